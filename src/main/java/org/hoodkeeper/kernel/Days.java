@@ -1,0 +1,25 @@
+package org.hoodkeeper.kernel;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+
+/** Civil days and the instants at which they begin and end. */
+public final class Days {
+
+    private Days() {}
+
+    public static LocalDate of(Instant instant, ZoneId zone) {
+        return instant.atZone(zone).toLocalDate();
+    }
+
+    /** The first instant of a day; later than midnight where the clock jumps over midnight. */
+    public static Instant startOf(LocalDate day, ZoneId zone) {
+        return day.atStartOfDay(zone).toInstant();
+    }
+
+    /** The first instant after a day, which is the first instant of the next one. */
+    public static Instant endOf(LocalDate day, ZoneId zone) {
+        return startOf(day.plusDays(1), zone);
+    }
+}

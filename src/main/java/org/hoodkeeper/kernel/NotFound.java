@@ -1,0 +1,9 @@
+package org.hoodkeeper.kernel;
+
+/** Nothing with that name or label on this site, or nothing this reader may know of: both look the same. */
+public class NotFound extends Refused {
+
+    public NotFound(String code, Object... arguments) {
+        super(code, arguments);
+    }
+}
