@@ -70,6 +70,14 @@ public enum Kind {
         return this == MEDICAL_OUTCOME || this == SYMPTOM_REPORT;
     }
 
+    /** Whether a record of this kind may say that something begins at a later time; an event may not lie ahead. */
+    public boolean mayBeginLater() {
+        return switch (this) {
+            case BOOKING, POSTING, TASK_BASIS, LIMIT, MODEL, SITE_DECISION -> true;
+            default -> false;
+        };
+    }
+
     public static Kind ofNumber(int number) {
         for (Kind kind : values()) {
             if (kind.number == number) {

@@ -25,6 +25,6 @@ public record Limit(
         implements Fact {
 
     public Limit {
-        filters = filters == null ? Set.of() : Set.copyOf(filters);
+        filters = Ordered.copy(filters);
     }
 }

@@ -41,7 +41,7 @@ public record MedicalOutcome(
     }
 
     public MedicalOutcome {
-        interfaces = interfaces == null ? Set.of() : Set.copyOf(interfaces);
+        interfaces = Ordered.copy(interfaces);
     }
 
     public boolean allows(InterfaceType type) {

@@ -63,14 +63,14 @@ public record ModelData(
     public record Slot(String name, Set<String> parts, @Nullable Integer lifeMonths) {
 
         public Slot {
-            parts = Set.copyOf(parts);
+            parts = Ordered.copy(parts);
         }
     }
 
     public ModelData {
-        classes = classes == null ? Map.of() : Map.copyOf(classes);
-        sizes = sizes == null ? Set.of() : Set.copyOf(sizes);
-        filters = filters == null ? Set.of() : Set.copyOf(filters);
+        classes = Ordered.copy(classes);
+        sizes = Ordered.copy(sizes);
+        filters = Ordered.copy(filters);
         products = products == null ? List.of() : List.copyOf(products);
         slots = slots == null ? List.of() : List.copyOf(slots);
     }

@@ -39,7 +39,7 @@ public record PreUseCheck(
     }
 
     public PreUseCheck {
-        items = items == null ? Map.of() : Map.copyOf(items);
+        items = Ordered.copy(items);
     }
 
     public boolean passed() {

@@ -50,6 +50,6 @@ public record TaskBasis(
 
     public TaskBasis {
         exposures = exposures == null ? List.of() : List.copyOf(exposures);
-        interfaces = interfaces == null ? Set.of() : Set.copyOf(interfaces);
+        interfaces = Ordered.copy(interfaces);
     }
 }
