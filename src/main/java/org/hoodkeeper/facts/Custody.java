@@ -8,7 +8,8 @@ import org.jspecify.annotations.Nullable;
  * @param claim what is claimed; for {@link Claim#ISSUED} the worker is the item
  * @param worn at return: whether it was worn while issued; unknown counts as worn
  */
-public record Custody(Claim claim, @Nullable Boolean worn, @Nullable String note) implements Fact {
+public record Custody(
+        Claim claim, @Nullable Boolean worn, @Nullable String note) implements Fact {
 
     public enum Claim {
         /** Into the store for the first time, accepted. */

@@ -61,6 +61,9 @@ public enum InterfaceType {
     }
 
     public boolean isFullFace() {
-        return this == FULL_MASK || this == POWERED_FULL_MASK || this == AIRLINE_FULL_MASK || this == BREATHING_APPARATUS;
+        return this == FULL_MASK
+                || this == POWERED_FULL_MASK
+                || this == AIRLINE_FULL_MASK
+                || this == BREATHING_APPARATUS;
     }
 }

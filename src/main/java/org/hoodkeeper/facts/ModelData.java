@@ -60,7 +60,8 @@ public record ModelData(
      * @param parts approved part codes
      * @param lifeMonths longest life from manufacture, months; none where the maker sets none
      */
-    public record Slot(String name, Set<String> parts, @Nullable Integer lifeMonths) {
+    public record Slot(
+            String name, Set<String> parts, @Nullable Integer lifeMonths) {
 
         public Slot {
             parts = Set.copyOf(parts);

@@ -9,4 +9,5 @@ import org.jspecify.annotations.Nullable;
  * @param owner who answers for it
  * @param reason why
  */
-public record SiteDecision(String value, @Nullable String owner, @Nullable String reason) implements Fact {}
+public record SiteDecision(
+        String value, @Nullable String owner, @Nullable String reason) implements Fact {}

@@ -36,7 +36,8 @@ public record Told<F extends Fact>(
     }
 
     public boolean overlaps(Interval interval) {
-        return from.isBefore(interval.until()) && (until == null || interval.from().isBefore(until));
+        return from.isBefore(interval.until())
+                && (until == null || interval.from().isBefore(until));
     }
 
     /** The second party as a worker: for custody and pre-use checks. */
