@@ -10,7 +10,11 @@ import org.jspecify.annotations.Nullable;
  * @param employer the employer whose staff an {@link Role#EMPLOYER} may see
  */
 public record Viewer(
-        SiteId site, AccountId account, Set<Role> roles, @Nullable WorkerId worker, @Nullable String employer) {
+        SiteId site,
+        AccountId account,
+        Set<Role> roles,
+        @Nullable WorkerId worker,
+        @Nullable String employer) {
 
     public Viewer {
         roles = Set.copyOf(roles);
