@@ -21,7 +21,7 @@ import org.springframework.stereotype.Component;
  * Dates, times, spans and figures in the reader's language, for templates ({@code ${@show.day(d)}}) and messages.
  * Month names come from the bundles, not from the Java runtime, whose names change between its versions.
  */
-@Component
+@Component("show")
 public class Show {
 
     private static final String THIN = "\u202f";

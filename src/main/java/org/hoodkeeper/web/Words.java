@@ -22,7 +22,7 @@ import org.springframework.stereotype.Component;
  * Turns a code and its arguments into a sentence in the reader's language. Arguments of time, figures and enum
  * constants become words first; an enum constant's own words are found under {@code kinds.<EnumName>.<CONSTANT>}.
  */
-@Component
+@Component("words")
 public class Words {
 
     private final MessageSource messages;
