@@ -1,0 +1,91 @@
+package org.hoodkeeper.web;
+
+import java.math.BigDecimal;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.Collection;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.hoodkeeper.kernel.Refused;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
+import org.springframework.context.NoSuchMessageException;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/**
+ * Turns a code and its arguments into a sentence in the reader's language. Arguments of time, figures and enum
+ * constants become words first; an enum constant's own words are found under {@code kinds.<EnumName>.<CONSTANT>}.
+ */
+@Component("words")
+public class Words {
+
+    private final MessageSource messages;
+    private final Show show;
+
+    Words(MessageSource messages, Show show) {
+        this.messages = messages;
+        this.show = show;
+    }
+
+    /**
+     * @param zone the site's zone, for arguments that are instants
+     * @throws NoSuchMessageException when no bundle has the code
+     */
+    public String say(ZoneId zone, String code, @Nullable Object... arguments) {
+        Object[] shown =
+                Stream.of(arguments).map(argument -> shown(argument, zone)).toArray();
+        return messages.getMessage(code, shown, LocaleContextHolder.getLocale());
+    }
+
+    /** The sentence of a refusal; every code a refusal carries has its words under {@code refused.<code>}. */
+    public String refusal(Refused refused, ZoneId zone) {
+        return say(zone, "refused." + refused.code(), refused.arguments());
+    }
+
+    private String shown(@Nullable Object argument, ZoneId zone) {
+        if (argument == null) {
+            return messages.getMessage("show.nothing", null, LocaleContextHolder.getLocale());
+        }
+        if (argument instanceof Instant at) {
+            return show.instant(at, zone);
+        }
+        if (argument instanceof LocalDate day) {
+            return show.day(day);
+        }
+        if (argument instanceof LocalDateTime at) {
+            return show.dayTime(at);
+        }
+        if (argument instanceof LocalTime time) {
+            return show.time(time);
+        }
+        if (argument instanceof ZoneOffset offset) {
+            return show.offset(offset);
+        }
+        if (argument instanceof Duration span) {
+            return show.span(span);
+        }
+        if (argument instanceof BigDecimal figure) {
+            return show.figure(figure);
+        }
+        if (argument instanceof Integer || argument instanceof Long) {
+            return show.count(((Number) argument).longValue());
+        }
+        if (argument instanceof Enum<?> constant) {
+            return messages.getMessage(kindKey(constant), null, LocaleContextHolder.getLocale());
+        }
+        if (argument instanceof Collection<?> several) {
+            return several.stream().map(one -> shown(one, zone)).collect(Collectors.joining(", "));
+        }
+        return argument.toString();
+    }
+
+    static String kindKey(Enum<?> constant) {
+        return "kinds." + constant.getDeclaringClass().getSimpleName() + "." + constant.name();
+    }
+}
