@@ -35,7 +35,9 @@ public record PreUseCheck(
         BATTERY,
         FLOW,
         ALARMS,
-        COUPLING
+        COUPLING,
+        /** Clean-shaven where the seal or the edge lies on skin. */
+        SKIN_AT_SEAL
     }
 
     public PreUseCheck {
