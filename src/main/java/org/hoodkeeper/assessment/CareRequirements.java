@@ -22,9 +22,9 @@ import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Wear;
-import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.rules.Circumstance;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.Term;
 import org.jspecify.annotations.Nullable;
@@ -40,7 +40,7 @@ final class CareRequirements {
      * after it was missing is examined first.
      */
     static void examination(Judging judging, SetFile set) {
-        InForce.Demand demand = judging.demand(EXAMINATION);
+        InForce.Demand demand = judging.demand(EXAMINATION, worn(judging));
         Told<Custody> found = found(judging, set);
         Told<Examination> last = null;
         boolean refused = false;
@@ -75,17 +75,19 @@ final class CareRequirements {
         }
         Why why = Why.LAPSED;
         if (!wornSince(judging, set, last)) {
-            Instant overdue = longest(judging, last, demand);
+            Instant overdue = longest(judging, last);
             judging.watch(overdue);
             why = judging.isOver(overdue) ? Why.OVERDUE_UNUSED : Why.DUE_BEFORE_USE;
         }
         judging.lapsed(EXAMINATION, why, last, demand, end, judging.dayOf(last));
     }
 
-    private static @Nullable Instant longest(Judging judging, Told<?> last, InForce.@Nullable Demand demand) {
-        return demand == null || demand.longest() == null
-                ? null
-                : Days.endOf(demand.longest().lastDay(judging.dayOf(last), judging.rules.yearReading()), judging.zone);
+    private static @Nullable Instant longest(Judging judging, Told<?> last) {
+        return judging.endOf(last, judging.demand(EXAMINATION, Circumstance.UNUSED_SINCE));
+    }
+
+    private static Circumstance worn(Judging judging) {
+        return judging.isEmergencySet() ? Circumstance.EMERGENCY_SET : Circumstance.WORN_SINCE;
     }
 
     private static boolean wornSince(Judging judging, SetFile set, Told<?> event) {
@@ -156,7 +158,7 @@ final class CareRequirements {
             judging.notMet(FLOW, Why.FAILED, told, demand, figures);
             return;
         }
-        Instant end = judging.endOf(told, judging.demand(EXAMINATION));
+        Instant end = judging.endOf(told, judging.demand(EXAMINATION, worn(judging)));
         if (!judging.lapsed(FLOW, told, demand, end, judging.dayOf(told))) {
             judging.met(FLOW, told, demand, end, figures);
         }
@@ -204,7 +206,7 @@ final class CareRequirements {
     }
 
     static BigDecimal assumedUncertainty(InForce rules) {
-        InForce.Decided decided = rules.decision("flow.uncertainty-assumed");
+        InForce.Decided decided = rules.decision("flow.uncertainty");
         return decided == null ? BigDecimal.ZERO : new BigDecimal(decided.value());
     }
 
@@ -228,15 +230,14 @@ final class CareRequirements {
      * it was received is as delivered.
      */
     static void clean(Judging judging, SetFile set) {
-        InForce.Demand demand = judging.demand(CLEAN);
         Told<?> other = wornByAnother(judging, set);
         Told<Cleaning> disinfected = judging.latest(set.cleanings(), told -> disinfects(judging, told.fact()));
         Told<Cleaning> newest = judging.latest(set.cleanings());
         if (other != null && (disinfected == null || !Judging.isAfter(disinfected, other))) {
-            notCleanFor(judging, other, newest, demand);
+            notCleanFor(judging, other, newest, judging.demand(CLEAN, Circumstance.CHANGE_OF_WEARER));
             return;
         }
-        weekly(judging, set, demand);
+        weekly(judging, set, judging.demand(CLEAN, Circumstance.ONE_WEARER));
     }
 
     private static void notCleanFor(

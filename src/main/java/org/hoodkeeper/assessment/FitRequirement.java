@@ -2,7 +2,6 @@ package org.hoodkeeper.assessment;
 
 import static org.hoodkeeper.rules.RequirementKind.FIT_TEST;
 
-import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.Set;
 import java.util.TreeSet;
@@ -14,6 +13,7 @@ import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Variant;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.rules.FitTestRule;
 import org.hoodkeeper.rules.InForce;
 import org.jspecify.annotations.Nullable;
 
@@ -23,11 +23,6 @@ import org.jspecify.annotations.Nullable;
  * fit factor of the test.
  */
 public final class FitRequirement {
-
-    private static final BigDecimal HALF_LEVEL = new BigDecimal("100");
-    private static final BigDecimal FULL_LEVEL_US = new BigDecimal("500");
-    private static final BigDecimal FULL_LEVEL_UK = new BigDecimal("2000");
-    private static final BigDecimal QUALITATIVE_UP_TO = BigDecimal.TEN;
 
     private FitRequirement() {}
 
@@ -69,7 +64,8 @@ public final class FitRequirement {
             Variant variant,
             InForce.Demand demand,
             @Nullable Told<Observation> faceChanged) {
-        Passed passed = passes(told.fact(), judging.type(), judging.rules.fitTestRule(), judging.rules.factor(judging.modelData()));
+        Passed passed = passes(
+                told.fact(), judging.type(), judging.rules.fitTest(judging.type()), judging.rules.factor(judging.modelData()));
         Instant end = judging.endOf(told, demand);
         if (passed != Passed.YES) {
             Why why = passed == Passed.NO ? Why.FAILED : Why.NOT_ACCEPTED;
@@ -100,7 +96,7 @@ public final class FitRequirement {
             return false;
         }
         InForce.Decided decided = judging.rules.decision(
-                "fit-test.accept-revision/" + variant.model() + "/" + variant.sealRevision());
+                "fitTest.sealRevision", variant.model() + "/" + variant.sealRevision());
         return decided != null && decided.isYes();
     }
 
@@ -113,45 +109,42 @@ public final class FitRequirement {
     }
 
     /**
-     * Judges the raw result by the rule set's own rule. A test that its tester called failed stays failed.
+     * Judges the raw result by the rule set's own rule: US the overall value, (f)(7), a qualitative test only as far as a factor
+     * up to 10 is relied on, (f)(6), except for powered and supplied-air masks in negative mode, (f)(8); UK every exercise, no
+     * qualitative test for full masks (INDG479, from memory). A test that its tester called failed stays failed.
      *
-     * <p>US: overall value, at least 100 for half and 500 for full facepieces, (f)(7); a qualitative test only where a factor
-     * up to 10 is relied on, (f)(6), except for powered and supplied-air masks in negative mode, (f)(8). UK: every exercise, at
-     * least 100 and 2,000; no qualitative test for full masks (INDG479, from memory).
+     * @param rule the pass rule for the type; without one no test can count
+     * @param factor the factor relied on, for the bound on qualitative tests
      */
     public static Passed passes(
-            FitTest test, InterfaceType type, InForce.PassRule rule, InForce.@Nullable Factor factor) {
+            FitTest test, InterfaceType type, @Nullable FitTestRule rule, InForce.@Nullable Factor factor) {
         if (test.outcome() == Outcome.FAIL) {
             return Passed.NO;
         }
         boolean airIsDriven = type.hasBlower() || !type.filtersRoomAir();
-        if (airIsDriven && !test.negativeMode()) {
+        if (rule == null || (airIsDriven && !test.negativeMode())) {
             return Passed.NOT_ACCEPTED;
         }
         if (test.method() == FitTest.Method.QUALITATIVE || test.exercises().isEmpty()) {
-            return suitsQualitative(type, rule, factor) ? Passed.YES : Passed.NOT_ACCEPTED;
+            return suitsQualitative(airIsDriven, rule, factor) ? Passed.YES : Passed.NOT_ACCEPTED;
         }
-        boolean overall = rule == InForce.PassRule.OVERALL;
-        BigDecimal level = type.isFullFace() ? (overall ? FULL_LEVEL_US : FULL_LEVEL_UK) : HALF_LEVEL;
+        FitFactors.Reading reading = rule.reading() == FitTestRule.Reading.OVERALL
+                ? FitFactors.Reading.OVERALL
+                : FitFactors.Reading.EVERY_EXERCISE;
         try {
-            FitFactors factors = new FitFactors(test.exercises());
-            return factors.judge(
-                                    overall ? FitFactors.Reading.OVERALL : FitFactors.Reading.EVERY_EXERCISE, level)
-                            .passed()
-                    ? Passed.YES
-                    : Passed.NO;
+            return new FitFactors(test.exercises()).judge(reading, rule.level()).passed() ? Passed.YES : Passed.NO;
         } catch (Refused tooFew) {
             return Passed.NOT_ACCEPTED;
         }
     }
 
     private static boolean suitsQualitative(
-            InterfaceType type, InForce.PassRule rule, InForce.@Nullable Factor factor) {
-        return switch (rule) {
-            case EVERY_EXERCISE -> !type.isFullFace();
-            case OVERALL -> type.hasBlower()
-                    || type.isAirFed()
-                    || (factor != null && factor.value().compareTo(QUALITATIVE_UP_TO) <= 0);
-        };
+            boolean airIsDriven, FitTestRule rule, InForce.@Nullable Factor factor) {
+        if (rule.qualitative() == FitTestRule.Qualitative.NOT_ALLOWED) {
+            return false;
+        }
+        return airIsDriven
+                || rule.qualitativeUpTo() == null
+                || (factor != null && factor.value().compareTo(rule.qualitativeUpTo()) <= 0);
     }
 }

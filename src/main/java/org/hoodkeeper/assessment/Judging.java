@@ -12,6 +12,7 @@ import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.rules.Circumstance;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.RequirementKind;
 import org.jspecify.annotations.Nullable;
@@ -21,6 +22,15 @@ import org.jspecify.annotations.Nullable;
  * instant at which the calendar, or a record that begins later, may change it.
  */
 final class Judging {
+
+    /** Whether the medical requirements are judged at all: a reader without the right gets the answer without them. */
+    final Sight sight;
+
+    /** How much of the person is looked at. */
+    enum Sight {
+        WHOLE,
+        WITHOUT_MEDICAL
+    }
 
     final Question question;
     final Dossier dossier;
@@ -33,7 +43,8 @@ final class Judging {
     private final List<Reason> reasons = new ArrayList<>(32);
     private Instant changesAt;
 
-    Judging(Question question, Dossier dossier, Instant at) {
+    Judging(Question question, Dossier dossier, Instant at, Sight sight) {
+        this.sight = sight;
         this.question = question;
         this.dossier = dossier;
         this.at = at;
@@ -61,7 +72,11 @@ final class Judging {
     }
 
     InForce.@Nullable Demand demand(RequirementKind kind) {
-        return rules.demand(kind, type(), isEmergencySet());
+        return rules.demand(kind, type());
+    }
+
+    InForce.@Nullable Demand demand(RequirementKind kind, Circumstance circumstance) {
+        return rules.demand(kind, type(), circumstance);
     }
 
     List<Reason> reasons() {

@@ -7,6 +7,7 @@ import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.facts.MeasuredCondition;
@@ -47,6 +48,9 @@ final class MedicalRequirements {
         boolean lapsed = judging.lapsed(MEDICAL, told, demand, end, judging.dayOf(told));
         if (!outcome.allows(judging.type())) {
             judging.notMet(MEDICAL, Why.INTERFACE_EXCLUDED, told, demand, judging.type());
+        }
+        if (!outcome.interfaces().isEmpty() && outcome.allows(judging.type())) {
+            judging.met(MEDICAL, Why.INTERFACES_ONLY, List.copyOf(outcome.interfaces()));
         }
         boolean limited = wear(judging, told, demand) | heat(judging, told, demand) | workRate(judging, told, demand);
         if (outcome.neverAlone()) {

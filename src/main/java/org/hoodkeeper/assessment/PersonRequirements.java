@@ -11,12 +11,14 @@ import java.time.Instant;
 import java.util.Set;
 import java.util.TreeSet;
 import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.Posting;
 import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.rules.Circumstance;
 import org.hoodkeeper.rules.InForce;
 import org.jspecify.annotations.Nullable;
 
@@ -100,7 +102,7 @@ final class PersonRequirements {
      * although the hood is loose-fitting (OSHA letter of 27 July 1993); there the officer decides.
      */
     static void hairAtSeal(Judging judging) {
-        InForce.Demand demand = judging.demand(HAIR_AT_SEAL);
+        InForce.Demand demand = judging.demand(HAIR_AT_SEAL, Circumstance.SEALS_ON_SKIN);
         if (!judging.modelData().sealsOnSkin()) {
             judging.notApplicable(HAIR_AT_SEAL, Why.LOOSE_FITTING);
             return;
@@ -131,7 +133,7 @@ final class PersonRequirements {
             return;
         }
         String model = judging.dossier.model().code();
-        InForce.Decided accepted = judging.rules.decision("skin-contact.hair-accepted/" + model);
+        InForce.Decided accepted = judging.rules.decision("skinContact.hair", model);
         if (accepted != null && accepted.isYes()) {
             judging.met(HAIR_AT_SEAL, Why.OFFICER_DECIDES, model);
         } else {
@@ -152,12 +154,12 @@ final class PersonRequirements {
 
     /** The site's own limit for the interface, where it has set one. */
     static void wearTime(Judging judging) {
-        InForce.Decided limit = judging.rules.decision("wear.longest/" + judging.type());
-        if (limit == null) {
+        InForce.Decided limit = judging.rules.decision("wearTime.limit");
+        Duration longest = limit == null ? null : longest(limit.value(), judging.type());
+        if (limit == null || longest == null) {
             judging.notApplicable(WEAR_TIME, Why.NOT_REQUIRED);
             return;
         }
-        Duration longest = Duration.parse(limit.value());
         Instant reached = Worn.limitReached(judging, longest);
         if (judging.isOver(reached)) {
             judging.add(Reason.of(WEAR_TIME, Result.NOT_MET, Why.WEAR_LIMIT, longest, reached)
@@ -167,5 +169,15 @@ final class PersonRequirements {
                     .record(limit.record())
                     .goodUntil(reached));
         }
+    }
+
+    /** From a list such as {@code HALF_MASK=PT2H,FULL_MASK=PT90M}. */
+    private static @Nullable Duration longest(String limits, InterfaceType type) {
+        for (String limit : limits.split(",", -1)) {
+            if (limit.startsWith(type.name() + "=")) {
+                return Duration.parse(limit.substring(type.name().length() + 1));
+            }
+        }
+        return null;
     }
 }

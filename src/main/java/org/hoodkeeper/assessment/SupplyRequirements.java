@@ -31,7 +31,7 @@ final class SupplyRequirements {
             return;
         }
         holds(judging, supply);
-        if (demand != null && demand.term() == null) {
+        if (demand != null && demand.isUndecided()) {
             judging.add(Reason.of(AIR_SUPPLY, Result.UNKNOWN, Why.DECISION_MISSING).by(demand));
             return;
         }
@@ -39,7 +39,7 @@ final class SupplyRequirements {
         Told<SupplyMove> moved = judging.latest(supply.moves());
         if (test == null) {
             judging.notMet(AIR_SUPPLY, Why.MISSING, null, demand);
-        } else if (moved != null && !Judging.isAfter(test, moved)) {
+        } else if (moved != null && !Judging.isAfter(test, moved) && movedVoids(judging)) {
             judging.notMet(AIR_SUPPLY, Why.MOVED, moved, demand, judging.dayOf(moved));
         } else if (test.fact().outcome() == Outcome.FAIL) {
             judging.notMet(AIR_SUPPLY, Why.FAILED, test, demand, judging.dayOf(test));
@@ -70,5 +70,10 @@ final class SupplyRequirements {
         return judging.setData == null || judging.setData.fact().supply() == null
                 ? null
                 : judging.dossier.supplies().apply(judging.setData.fact().supply());
+    }
+
+    private static boolean movedVoids(Judging judging) {
+        InForce.Decided decided = judging.rules.decision("air.movedVoids");
+        return decided == null || decided.isYes();
     }
 }

@@ -151,7 +151,7 @@ final class TaskRequirements {
                 ? MixtureEffect.INDEPENDENT
                 : MixtureEffect.ADDITIVE;
         Adequacy adequacy = Adequacy.of(exposures, effect, factor.value());
-        Object[] figures = {shown(adequacy.ratio().value()), factor.value(), factor.deviceClass(), factor.mark()};
+        Object[] figures = {shown(adequacy.ratio().value()), factor.value(), factor.deviceClass(), factor.provenance().mark()};
         if (adequacy.isAdequate()) {
             judging.met(ADEQUACY, basis, demand, null, figures);
             return;

@@ -37,6 +37,8 @@ public enum Why {
     UNFIT,
     TEMPORARILY_UNFIT,
     INTERFACE_EXCLUDED,
+    /** The person may wear these types only. */
+    INTERFACES_ONLY,
     /** Longest wear in one shift. */
     WEAR_LIMIT,
     HEAT_LIMIT,

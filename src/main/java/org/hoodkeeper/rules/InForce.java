@@ -11,20 +11,40 @@ import org.jspecify.annotations.Nullable;
 /** The rules and site decisions of one instant, as known at one moment. */
 public interface InForce {
 
-    /** @param emergency whether the set is kept for emergencies @return none where the rule set asks for nothing */
-    @Nullable Demand demand(RequirementKind kind, InterfaceType type, boolean emergency);
+    /**
+     * What the rule set, or the site where the law leaves it open, asks for.
+     *
+     * @param circumstance the circumstance that the requirement finds; a rule without one speaks where none speaks for it
+     * @return none where nothing is asked for
+     */
+    @Nullable Demand demand(RequirementKind kind, InterfaceType type, Circumstance circumstance);
 
-    /** What the site decided, or the rule set's default; none where neither says anything. */
-    @Nullable Decided decision(String key);
+    default @Nullable Demand demand(RequirementKind kind, InterfaceType type) {
+        return demand(kind, type, Circumstance.ALWAYS);
+    }
+
+    /**
+     * What the site decided, or the rule set's default.
+     *
+     * @param key the decision's key
+     * @param about what it is about, for decisions that can be made for one thing alone, such as one revision of a seal
+     * @return none where neither site nor rule set says anything
+     */
+    @Nullable Decided decision(String key, @Nullable String about);
+
+    default @Nullable Decided decision(String key) {
+        return decision(key, null);
+    }
 
     /** The assigned protection factor for that model; none where the rule set does not know its class. */
     @Nullable Factor factor(ModelData model);
 
+    /** When a fit test of that type is passed; none where the rule set knows no test for it. */
+    @Nullable FitTestRule fitTest(InterfaceType type);
+
     YearReading yearReading();
 
-    PassRule fitTestRule();
-
-    /** Code and version of the rule set, for instance {@code uk 2026-1}. */
+    /** Code and version of the rule set, for instance {@code uk 2026-1}; {@code none} where none is in force. */
     String ruleSet();
 
     /** The next instant at which another rule, factor or decision comes into force; {@link Instant#MAX} for none. */
@@ -33,19 +53,23 @@ public interface InForce {
     /**
      * A requirement as the rule set or the site makes it.
      *
+     * @param code the rule's code
      * @param term how long evidence is good; none where it has no end
-     * @param longest for a rule with a second limit, such as "never more than three months unused"
-     * @param clause where it stands
-     * @param decision the site decision it rests on, where the law leaves it open
+     * @param decisionKey the site decision that gives the term or makes the demand; none where the law does
+     * @param decided the record of that decision; none where the rule set's default counts
      */
     record Demand(
             String code,
             @Nullable Term term,
-            @Nullable Term longest,
-            String clause,
-            String source,
-            Mark mark,
-            @Nullable RecordId decision) {}
+            Provenance provenance,
+            @Nullable String decisionKey,
+            @Nullable RecordId decided) {
+
+        /** Rests on a site decision that has not been made and for which there is no default. */
+        public boolean isUndecided() {
+            return decisionKey != null && term == null && decided == null;
+        }
+    }
 
     /** A site decision, or a default. @param record none for a default */
     record Decided(String key, String value, Mark mark, @Nullable RecordId record) {
@@ -55,13 +79,5 @@ public interface InForce {
         }
     }
 
-    record Factor(BigDecimal value, String deviceClass, String clause, String source, Mark mark) {}
-
-    /** How a rule set reads a fit test's exercises. */
-    enum PassRule {
-        /** US: the overall value decides. */
-        OVERALL,
-        /** UK: every exercise decides. */
-        EVERY_EXERCISE
-    }
+    record Factor(BigDecimal value, String deviceClass, Provenance provenance) {}
 }
