@@ -26,7 +26,7 @@ public final class TimeWeightedAverage {
         public Part {
             Figures.requireNotNegative(concentration, "calculation.concentration.negative");
             if (time.isZero() || time.isNegative()) {
-                throw new Refused("calculation.time.notPositive", time);
+                throw new Refused("calculation.time.notPositive", time.toMinutes());
             }
         }
     }
@@ -42,7 +42,7 @@ public final class TimeWeightedAverage {
         }
         Duration total = parts.stream().map(Part::time).reduce(Duration.ZERO, Duration::plus);
         if (total.compareTo(DAY) > 0) {
-            throw new Refused("calculation.time.overDay", total);
+            throw new Refused("calculation.time.overDay", total.toMinutes());
         }
         BigDecimal sum = BigDecimal.ZERO;
         for (Part part : parts) {

@@ -86,13 +86,13 @@ public final class WearTime {
 
     private static void requirePositive(Duration pause) {
         if (pause.isZero() || pause.isNegative()) {
-            throw new Refused("calculation.shiftPause.notPositive", pause);
+            throw new Refused("calculation.shiftPause.notPositive", pause.toMinutes());
         }
     }
 
     private static void requireLimit(Duration limit) {
         if (limit.isNegative()) {
-            throw new Refused("calculation.wearLimit.negative", limit);
+            throw new Refused("calculation.wearLimit.negative", limit.toMinutes());
         }
     }
 }
