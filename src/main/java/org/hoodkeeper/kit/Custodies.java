@@ -72,14 +72,14 @@ public class Custodies {
             }
             last = one;
         }
-        boolean issued = last != null && last.claim() == Custody.Claim.ISSUED;
+        Instant issued = last != null && last.claim() == Custody.Claim.ISSUED ? last.at() : null;
         if (claim.claim() == Custody.Claim.ISSUED && worker == null) {
             throw new Refused("custody.worker");
         }
-        if (claim.claim() == Custody.Claim.ISSUED && issued) {
-            throw new Refused("custody.issued", last.at());
+        if (claim.claim() == Custody.Claim.ISSUED && issued != null) {
+            throw new Refused("custody.issued", issued);
         }
-        if (claim.claim() == Custody.Claim.RETURNED && !issued) {
+        if (claim.claim() == Custody.Claim.RETURNED && issued == null) {
             throw new Refused("custody.notIssued");
         }
     }

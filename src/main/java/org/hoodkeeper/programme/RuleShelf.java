@@ -119,7 +119,7 @@ public class RuleShelf implements InitializingBean {
                 continue;
             }
             try {
-                rule.check(value);
+                rule.check(key, value);
                 return;
             } catch (Refused wrongForm) {
                 refused = wrongForm;
