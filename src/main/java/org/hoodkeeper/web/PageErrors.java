@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.validation.BindingResult;
 import org.springframework.validation.FieldError;
@@ -24,14 +25,22 @@ final class PageErrors {
 
     private static Stream<PageError> of(BindingResult form, MessageSource messages, Locale locale) {
         Map<String, PageError> firstOfEach = new LinkedHashMap<>();
-        form.getGlobalErrors().forEach(error -> {
-            String message = messages.getMessage(error, locale);
-            firstOfEach.put("\n" + message, new PageError("", message));
-        });
         Stream.concat(fieldsInOrder(form), form.getFieldErrors().stream())
-                .forEach(error -> firstOfEach.putIfAbsent(
-                        error.getField(), new PageError(error.getField(), messages.getMessage(error, locale))));
-        return firstOfEach.values().stream();
+                .forEach(error -> firstOfEach.computeIfAbsent(
+                        error.getField(),
+                        field -> new PageError(field, label(error, messages, locale), say(error, messages, locale))));
+        return Stream.concat(
+                form.getGlobalErrors().stream()
+                        .map(error -> new PageError("", null, messages.getMessage(error, locale))),
+                firstOfEach.values().stream());
+    }
+
+    private static String say(FieldError error, MessageSource messages, Locale locale) {
+        return messages.getMessage(error, locale);
+    }
+
+    private static @Nullable String label(FieldError error, MessageSource messages, Locale locale) {
+        return messages.getMessage(error.getObjectName() + "." + error.getField(), null, null, locale);
     }
 
     /** Form records list their components in the order of the page; other forms keep the order of refusal. */
