@@ -50,7 +50,7 @@ class Surroundings {
     }
 
     void putErrors(HttpServletRequest request, Map<String, ?> model) {
-        request.setAttribute(PAGE_ERRORS, PageErrors.of(model, messages, RequestContextUtils.getLocale(request)));
+        request.setAttribute(PAGE_ERRORS, PageErrors.of(model, request, messages));
     }
 
     private static String path(HttpServletRequest request) {

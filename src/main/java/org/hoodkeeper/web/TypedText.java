@@ -17,6 +17,7 @@ import org.springframework.format.datetime.standard.DateTimeFormatterRegistrar;
 import org.springframework.web.bind.WebDataBinder;
 import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.InitBinder;
+import org.springframework.web.context.request.WebRequest;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
 
 /** How typed text becomes values in every form: numbers by {@link DecimalText}, days and times as browsers send them. */
@@ -42,10 +43,11 @@ class TypedText implements WebMvcConfigurer {
     static class Strip {
 
         @InitBinder
-        void strip(WebDataBinder binder) {
+        void strip(WebDataBinder binder, WebRequest request) {
             binder.registerCustomEditor(String.class, new StringTrimmerEditor("\u0000", true));
             ResolvableType form = binder.getTargetType();
             if (form != null && form.toClass().isRecord()) {
+                PageErrors.remember(binder.getObjectName(), form.toClass(), request);
                 Stream.of(form.toClass().getRecordComponents())
                         .map(RecordComponent::getName)
                         .filter(name -> name.toLowerCase(Locale.ROOT).endsWith("password"))

@@ -217,6 +217,9 @@ class LookTest {
                 .doesNotContain("two words", "java.", "Exception")
                 .doesNotContainPattern("<input[^>]*autofocus");
         assertThat(page.indexOf("#litresPerMinute")).isLessThan(page.indexOf("#floats"));
+
+        String nothingMade = page(post("/look/form").param("litresPerMinute", "x"));
+        assertThat(nothingMade).containsPattern("(?s)#label\".*#litresPerMinute\".*#floats\"");
     }
 
     @Test
