@@ -1,6 +1,7 @@
 package org.hoodkeeper.kernel;
 
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Something a person asked for that the trade, the rules or the ledger do not allow. Carries a message code and its
@@ -9,9 +10,9 @@ import java.util.Arrays;
 public class Refused extends RuntimeException {
 
     private final String code;
-    private final transient Object[] arguments;
+    private final transient @Nullable Object[] arguments;
 
-    public Refused(String code, Object... arguments) {
+    public Refused(String code, @Nullable Object... arguments) {
         super(code + " " + Arrays.toString(arguments), null, false, false);
         this.code = code;
         this.arguments = arguments.clone();
@@ -22,7 +23,7 @@ public class Refused extends RuntimeException {
         return code;
     }
 
-    public Object[] arguments() {
+    public @Nullable Object[] arguments() {
         return arguments.clone();
     }
 }

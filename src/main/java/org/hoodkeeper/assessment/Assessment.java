@@ -1,0 +1,173 @@
+package org.hoodkeeper.assessment;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.RequirementKind;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The judgement: may this worker do this task with this set, from this instant until that one, as known at one moment?
+ *
+ * <p>The interval is judged in pieces. A piece ends where evidence ends, a record begins, or a rule or decision changes;
+ * within a piece nothing can change. The worst piece decides.
+ */
+public final class Assessment {
+
+    /** A window is followed this many pieces beyond the plan; further than that nothing is promised. */
+    private static final int FURTHEST = 60;
+
+    private Assessment() {}
+
+    /** Judges the whole question, for a reader who may see everything. */
+    public static Answer judge(Question question, Dossier dossier) {
+        return judge(question, dossier, Judging.Sight.WHOLE);
+    }
+
+    /**
+     * Judges the whole question, and shows the reader what the reader may see.
+     *
+     * @param staff whether the worker is of the employer for whom the reader speaks
+     */
+    public static Answer judgeFor(Viewer viewer, Staff staff, Question question, Dossier dossier) {
+        Answer whole = judge(question, dossier);
+        return Wall.seesOutcome(viewer, question.worker(), staff)
+                ? whole
+                : Wall.shown(viewer, whole, judge(question, dossier, Judging.Sight.WITHOUT_MEDICAL));
+    }
+
+    private static Answer judge(Question question, Dossier dossier, Judging.Sight sight) {
+        List<Piece> pieces = new ArrayList<>();
+        Instant at = question.wear().from();
+        while (at.isBefore(question.wear().until())) {
+            Piece piece = piece(question, dossier, at, sight);
+            pieces.add(piece);
+            at = piece.until();
+        }
+        return Answers.of(question, dossier, pieces, beyond(question, dossier, pieces, sight));
+    }
+
+    /** The pieces after the plan, as long as it would still be cleared; the last one may be the first that is not. */
+    private static List<Piece> beyond(
+            Question question, Dossier dossier, List<Piece> pieces, Judging.Sight sight) {
+        List<Piece> beyond = new ArrayList<>();
+        Piece last = pieces.get(pieces.size() - 1);
+        boolean cleared = pieces.stream().allMatch(piece -> piece.verdict() != Verdict.NOT_CLEARED);
+        while (cleared && beyond.size() < FURTHEST && last.until().isBefore(Instant.MAX)) {
+            last = piece(question, dossier, last.until(), sight);
+            beyond.add(last);
+            cleared = last.verdict() != Verdict.NOT_CLEARED;
+        }
+        return beyond;
+    }
+
+    /** One instant, good until the calendar or a later record may change it. */
+    static Piece piece(Question question, Dossier dossier, Instant at, Judging.Sight sight) {
+        Judging judging = new Judging(question, dossier, at, sight);
+        judgeAll(judging);
+        return new Piece(at, judging.changesAt(), judging.reasons(), judging.rules);
+    }
+
+    /** Whether the worker is of the employer for whom a reader speaks. */
+    public enum Staff {
+        OWN,
+        OTHERS
+    }
+
+    /**
+     * @param from included
+     * @param until excluded; {@link Instant#MAX} when nothing known will change it
+     */
+    record Piece(Instant from, Instant until, List<Reason> reasons, InForce rules, Verdict verdict) {
+
+        Piece(Instant from, Instant until, List<Reason> reasons, InForce rules) {
+            this(from, until, List.copyOf(reasons), rules, Verdict.of(reasons));
+        }
+    }
+
+    private static void judgeAll(Judging judging) {
+        PersonRequirements.posting(judging);
+        PersonRequirements.holds(judging);
+        TaskRequirements.triggers(judging);
+        if (judging.model == null) {
+            Told<TaskBasis> ignored = TaskRequirements.basis(judging, null);
+            judging.add(Reason.of(
+                            RequirementKind.INTERFACE,
+                            Result.UNKNOWN,
+                            Why.MISSING,
+                            judging.dossier.model().code())
+                    .record(ignored == null ? null : ignored.id()));
+            return;
+        }
+        person(judging);
+        Told<TaskBasis> basis = TaskRequirements.basis(judging, judging.demand(RequirementKind.BASIS));
+        if (basis != null) {
+            TaskRequirements.atmosphere(judging, basis);
+            TaskRequirements.allowedInterface(judging, basis);
+            TaskRequirements.adequacy(judging, basis);
+            TaskRequirements.filter(judging, basis);
+        }
+        KitRequirements.battery(judging);
+        SetFile set = judging.dossier.set();
+        if (set == null) {
+            noSetChosen(judging);
+        } else {
+            kit(judging, set);
+        }
+    }
+
+    private static void person(Judging judging) {
+        PersonRequirements.training(judging);
+        if (judging.sight == Judging.Sight.WHOLE) {
+            MedicalRequirements.outcome(judging);
+            MedicalRequirements.symptoms(judging);
+        }
+        FitRequirement.fitTest(judging);
+        PersonRequirements.hairAtSeal(judging);
+        PersonRequirements.wearTime(judging);
+    }
+
+    private static void kit(Judging judging, SetFile set) {
+        KitRequirements.holds(judging, set);
+        KitRequirements.parts(judging, set);
+        KitRequirements.partLife(judging, set);
+        CareRequirements.examination(judging, set);
+        CareRequirements.flow(judging, set);
+        CareRequirements.clean(judging, set);
+        StartRequirements.issued(judging, set);
+        StartRequirements.preUseCheck(judging, set);
+        StartRequirements.placement(judging);
+        SupplyRequirements.air(judging);
+    }
+
+    private static void noSetChosen(Judging judging) {
+        for (RequirementKind kind : RequirementKind.values()) {
+            if (kind.needsSet()) {
+                judging.add(Reason.of(kind, Result.NO_SET_CHOSEN, Why.NO_SET));
+            }
+        }
+    }
+
+    /** The verdict at one instant, and until when it can be kept: for boards. */
+    public static Glance glance(Question question, Dossier dossier) {
+        Piece piece = piece(question, dossier, question.wear().from(), Judging.Sight.WHOLE);
+        Reason first = null;
+        for (Reason reason : piece.reasons()) {
+            if (reason.result().compareTo(Result.MET_WITH_CONDITIONS) >= 0
+                    && (first == null || reason.result().compareTo(first.result()) > 0)) {
+                first = reason;
+            }
+        }
+        return new Glance(piece.verdict(), first, piece.until());
+    }
+
+    /**
+     * @param first the first of the worst reasons, in the order person, task, kit, supply; none when cleared without conditions
+     * @param holdsUntil the next instant at which the calendar alone may change it; {@link Instant#MAX} for never
+     */
+    public record Glance(Verdict verdict, @Nullable Reason first, Instant holdsUntil) {}
+}

@@ -1,0 +1,342 @@
+package org.hoodkeeper.assessment;
+
+import static org.hoodkeeper.rules.RequirementKind.CLEAN;
+import static org.hoodkeeper.rules.RequirementKind.EXAMINATION;
+import static org.hoodkeeper.rules.RequirementKind.FLOW;
+
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+import org.hoodkeeper.calculation.FlowReading;
+import org.hoodkeeper.facts.Calibration;
+import org.hoodkeeper.facts.Cleaning;
+import org.hoodkeeper.facts.Custody;
+import org.hoodkeeper.facts.Examination;
+import org.hoodkeeper.facts.Fact;
+import org.hoodkeeper.facts.FlowCheck;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.PreUseCheck;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.Wear;
+import org.hoodkeeper.kernel.InstrumentId;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.rules.Circumstance;
+import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.Term;
+import org.jspecify.annotations.Nullable;
+
+/** What the store keeps up: examined, flow proven, clean for this wearer. */
+final class CareRequirements {
+
+    private CareRequirements() {}
+
+    /**
+     * UK: at least once a month; where used only occasionally before the next use, and never more than three months apart
+     * (ACoP L5, 181 and 182; HSG53). US routine sets: before each use instead, 29 CFR 1910.134(h)(3). A set that was found
+     * after it was missing is examined first.
+     */
+    static void examination(Judging judging, SetFile set) {
+        InForce.Demand demand = judging.demand(EXAMINATION, worn(judging));
+        Told<Custody> found = found(judging, set);
+        Told<Examination> last = null;
+        boolean refused = false;
+        for (Told<Examination> told : judging.begun(set.examinations())) {
+            if (!Judging.isAfter(told, found)) {
+                break;
+            }
+            if (told.fact().outcome() == Outcome.FAIL || isAccepted(judging, set, told)) {
+                last = told;
+                break;
+            }
+            refused = true;
+        }
+        if (demand == null && found == null && last == null) {
+            judging.notApplicable(EXAMINATION, Why.NOT_REQUIRED);
+        } else if (last == null && found != null) {
+            judging.notMet(EXAMINATION, Why.FOUND, found, demand, judging.dayOf(found));
+        } else if (last == null) {
+            judging.notMet(EXAMINATION, refused ? Why.NOT_ACCEPTED : Why.MISSING, null, demand);
+        } else if (last.fact().outcome() == Outcome.FAIL) {
+            judging.notMet(EXAMINATION, Why.FAILED, last, demand, judging.dayOf(last));
+        } else {
+            age(judging, set, last, demand);
+        }
+    }
+
+    private static void age(Judging judging, SetFile set, Told<Examination> last, InForce.@Nullable Demand demand) {
+        Instant end = judging.endOf(last, demand);
+        if (!judging.isOver(end)) {
+            judging.met(EXAMINATION, last, demand, end, judging.dayOf(last));
+            return;
+        }
+        Why why = Why.LAPSED;
+        if (!wornSince(judging, set, last)) {
+            Instant overdue = longest(judging, last);
+            judging.watch(overdue);
+            why = judging.isOver(overdue) ? Why.OVERDUE_UNUSED : Why.DUE_BEFORE_USE;
+        }
+        judging.lapsed(EXAMINATION, why, last, demand, end, judging.dayOf(last));
+    }
+
+    private static @Nullable Instant longest(Judging judging, Told<?> last) {
+        return judging.endOf(last, judging.demand(EXAMINATION, Circumstance.UNUSED_SINCE));
+    }
+
+    private static Circumstance worn(Judging judging) {
+        return judging.isEmergencySet() ? Circumstance.EMERGENCY_SET : Circumstance.WORN_SINCE;
+    }
+
+    private static boolean wornSince(Judging judging, SetFile set, Told<?> event) {
+        Told<Wear> wear = judging.latest(set.wears());
+        Told<PreUseCheck> donned = judging.latest(set.preUseChecks());
+        return (wear != null && Judging.isAfter(wear, event)) || (donned != null && Judging.isAfter(donned, event));
+    }
+
+    /** An examination of a device with a flow counts only with a flow measured by a valid instrument: ACoP L5, 179. */
+    private static boolean isAccepted(Judging judging, SetFile set, Told<Examination> told) {
+        if (judging.modelData().minimumFlow() == null) {
+            return true;
+        }
+        return told.fact().reading() != null
+                && told.fact().indicator() != null
+                && validCalibration(judging, set, told.fact().indicator(), told.from()) != null;
+    }
+
+    static @Nullable Told<Calibration> validCalibration(
+            Judging judging, SetFile set, InstrumentId instrument, Instant at) {
+        return FlowYardstick.validAt(set.calibrations().getOrDefault(instrument, List.of()), at, judging.zone);
+    }
+
+    /**
+     * The newest accepted measurement after the last part change, wash, defect or repair, not older than the examination
+     * interval. A measurement with an invalid instrument is not accepted: it neither proves nor disproves.
+     */
+    static void flow(Judging judging, SetFile set) {
+        InForce.Demand demand = judging.demand(FLOW);
+        ModelData model = judging.modelData();
+        if (!model.type().hasFlow()) {
+            judging.notApplicable(FLOW, Why.NO_FLOW);
+            return;
+        }
+        if (model.minimumFlow() == null) {
+            judging.add(Reason.of(FLOW, Result.UNKNOWN, Why.MISSING)
+                    .record(judging.model == null ? null : judging.model.id())
+                    .by(demand));
+            return;
+        }
+        Told<?> undone = flowUndoneBy(judging, set);
+        Told<?> refused = null;
+        for (Measured measured : measurements(judging, set)) {
+            if (!Judging.isAfter(measured.told(), undone)) {
+                break;
+            }
+            FlowReading.Judgement judgement = judge(judging, set, measured);
+            if (judgement == null) {
+                refused = refused == null ? measured.told() : refused;
+                continue;
+            }
+            flowAge(judging, measured.told(), demand, judgement);
+            return;
+        }
+        if (refused != null) {
+            judging.notMet(FLOW, Why.NOT_ACCEPTED, refused, demand, judging.dayOf(refused));
+        } else if (undone != null) {
+            judging.notMet(FLOW, Why.UNDONE, undone, demand, judging.dayOf(undone));
+        } else {
+            judging.notMet(FLOW, Why.MISSING, null, demand);
+        }
+    }
+
+    private static void flowAge(
+            Judging judging, Told<?> told, InForce.@Nullable Demand demand, FlowReading.Judgement judgement) {
+        Object[] figures = {judgement.corrected(), judging.modelData().minimumFlow(), judging.dayOf(told)};
+        if (!judgement.passed()) {
+            judging.notMet(FLOW, Why.FAILED, told, demand, figures);
+            return;
+        }
+        Instant end = judging.endOf(told, judging.demand(EXAMINATION, worn(judging)));
+        if (!judging.lapsed(FLOW, told, demand, end, judging.dayOf(told))) {
+            judging.met(FLOW, told, demand, end, figures);
+        }
+    }
+
+    private record Measured(
+            Told<?> told,
+            BigDecimal reading,
+            InstrumentId instrument,
+            @Nullable BigDecimal celsius,
+            @Nullable BigDecimal hectopascals) {}
+
+    /** Flow checks, and examinations that measured the flow, newest first. */
+    private static List<Measured> measurements(Judging judging, SetFile set) {
+        List<Measured> all = new ArrayList<>();
+        for (Told<FlowCheck> told : judging.begun(set.flowChecks())) {
+            FlowCheck check = told.fact();
+            all.add(new Measured(told, check.reading(), check.instrument(), check.celsius(), check.hectopascals()));
+        }
+        for (Told<Examination> told : judging.begun(set.examinations())) {
+            if (told.fact().reading() != null && told.fact().indicator() != null) {
+                all.add(new Measured(told, told.fact().reading(), told.fact().indicator(), null, null));
+            }
+        }
+        all.sort((one, other) -> Judging.isAfter(one.told(), other.told()) ? -1 : 1);
+        return all;
+    }
+
+    private static FlowReading.@Nullable Judgement judge(Judging judging, SetFile set, Measured measured) {
+        Told<Calibration> calibration =
+                validCalibration(judging, set, measured.instrument(), measured.told().from());
+        if (calibration == null) {
+            return null;
+        }
+        FlowYardstick yardstick =
+                FlowYardstick.of(calibration.fact(), judging.modelData(), assumedUncertainty(judging.rules));
+        if (yardstick == null) {
+            return null;
+        }
+        try {
+            return yardstick.judge(measured.reading(), measured.celsius(), measured.hectopascals());
+        } catch (Refused outOfRange) {
+            return null;
+        }
+    }
+
+    static BigDecimal assumedUncertainty(InForce rules) {
+        InForce.Decided decided = rules.decision("flow.uncertainty");
+        return decided == null ? BigDecimal.ZERO : new BigDecimal(decided.value());
+    }
+
+    private static @Nullable Told<?> flowUndoneBy(Judging judging, SetFile set) {
+        Told<?> undone = judging.latest(set.partChanges());
+        undone = Judging.later(
+                undone, judging.latest(set.cleanings(), told -> told.fact().method() != Cleaning.Method.WIPE));
+        undone = Judging.later(undone, judging.latest(set.defects()));
+        undone = Judging.later(
+                undone, judging.latest(set.holds(), told -> told.fact().why() == Hold.Why.UNDER_REPAIR));
+        return Judging.later(undone, found(judging, set));
+    }
+
+    private static @Nullable Told<Custody> found(Judging judging, SetFile set) {
+        return judging.latest(set.custody(), told -> told.fact().claim() == Custody.Claim.FOUND);
+    }
+
+    /**
+     * Clean for this wearer: disinfected since anyone else wore it, 29 CFR 1910.134(h)(1)(ii); a full clean at least weekly for
+     * one wearer (DGUV Regel 112-190, working week). A wipe never covers a change of wearer. A set that nobody has worn since
+     * it was received is as delivered.
+     */
+    static void clean(Judging judging, SetFile set) {
+        Told<?> other = wornByAnother(judging, set);
+        Told<Cleaning> disinfected = judging.latest(set.cleanings(), told -> disinfects(judging, told.fact()));
+        Told<Cleaning> newest = judging.latest(set.cleanings());
+        if (other != null && (disinfected == null || !Judging.isAfter(disinfected, other))) {
+            notCleanFor(judging, other, newest, judging.demand(CLEAN, Circumstance.CHANGE_OF_WEARER));
+            return;
+        }
+        weekly(judging, set, judging.demand(CLEAN, Circumstance.ONE_WEARER));
+    }
+
+    private static void notCleanFor(
+            Judging judging, Told<?> other, @Nullable Told<Cleaning> newest, InForce.@Nullable Demand demand) {
+        if (newest != null && Judging.isAfter(newest, other)) {
+            Why why = newest.fact().method() == Cleaning.Method.WIPE ? Why.WIPED_ONLY : Why.NOT_ACCEPTED;
+            judging.notMet(CLEAN, why, newest, demand, judging.dayOf(other));
+        } else {
+            boolean found = other.fact() instanceof Custody custody && custody.claim() == Custody.Claim.FOUND;
+            judging.notMet(CLEAN, found ? Why.FOUND : Why.WORN_BY_ANOTHER, other, demand, judging.dayOf(other));
+        }
+    }
+
+    private static void weekly(Judging judging, SetFile set, InForce.@Nullable Demand demand) {
+        Told<Cleaning> full =
+                judging.latest(set.cleanings(), told -> told.fact().method() != Cleaning.Method.WIPE);
+        Told<?> worn = firstWornSince(judging, set, full);
+        if (worn == null) {
+            judging.add(Reason.of(CLEAN, Result.MET, Why.IN_PLACE)
+                    .record(full == null ? null : full.id())
+                    .by(demand));
+            return;
+        }
+        Told<?> anchor = full == null ? worn : full;
+        Term term = demand == null ? null : demand.term();
+        if (term == null) {
+            judging.met(CLEAN, anchor, demand, null, judging.dayOf(anchor));
+            return;
+        }
+        Instant end = judging.endOf(anchor, demand);
+        if (!judging.lapsed(CLEAN, anchor, demand, end, judging.dayOf(anchor))) {
+            judging.met(CLEAN, anchor, demand, end, judging.dayOf(anchor));
+        }
+    }
+
+    private static @Nullable Told<?> firstWornSince(Judging judging, SetFile set, @Nullable Told<?> event) {
+        Told<?> first = null;
+        for (Told<? extends Fact> told : judging.begun(set.wears())) {
+            if (Judging.isAfter(told, event)) {
+                first = told;
+            }
+        }
+        for (Told<? extends Fact> told : judging.begun(set.preUseChecks())) {
+            if (Judging.isAfter(told, event) && (first == null || Judging.isAfter(first, told))) {
+                first = told;
+            }
+        }
+        return first;
+    }
+
+    /** Product, strength on the same basis and wet time at least as the model lists them. */
+    private static boolean disinfects(Judging judging, Cleaning cleaning) {
+        if (cleaning.method() != Cleaning.Method.WASH_AND_DISINFECT
+                || cleaning.strength() == null
+                || cleaning.wetSeconds() == null) {
+            return false;
+        }
+        for (ModelData.Product product : judging.modelData().products()) {
+            if (product.code().equals(cleaning.product())
+                    && product.basis().equals(cleaning.strengthBasis())
+                    && cleaning.strength().compareTo(product.strength()) >= 0
+                    && cleaning.wetSeconds() >= product.wetSeconds()) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /**
+     * The last time that somebody else had it on, as far as we know: a wear, a pre-use check, an issue that was not returned
+     * unworn, or a find after it was missing.
+     */
+    private static @Nullable Told<?> wornByAnother(Judging judging, SetFile set) {
+        UUID wearer = judging.question.worker().value();
+        Told<?> last = found(judging, set);
+        last = Judging.later(
+                last, judging.latest(set.wears(), told -> !told.subject().equals(wearer)));
+        last = Judging.later(
+                last, judging.latest(set.preUseChecks(), told -> !wearer.equals(told.item())));
+        return Judging.later(last, issuedToAnother(judging, set, wearer));
+    }
+
+    private static @Nullable Told<Custody> issuedToAnother(Judging judging, SetFile set, UUID wearer) {
+        Told<Custody> returned = null;
+        for (Told<Custody> told : judging.begun(set.custody())) {
+            switch (told.fact().claim()) {
+                case RETURNED -> returned = told;
+                case ISSUED -> {
+                    boolean unworn = returned != null && Boolean.FALSE.equals(returned.fact().worn());
+                    if (!wearer.equals(told.item()) && !unworn) {
+                        return returned == null ? told : returned;
+                    }
+                    returned = null;
+                }
+                case RECEIVED, MISSING, FOUND -> {
+                    // says nothing of who wore it; a find is looked at on its own
+                }
+            }
+        }
+        return null;
+    }
+}

@@ -1,0 +1,150 @@
+package org.hoodkeeper.assessment;
+
+import static org.hoodkeeper.rules.RequirementKind.FIT_TEST;
+
+import java.time.Instant;
+import java.util.Set;
+import java.util.TreeSet;
+import org.hoodkeeper.calculation.FitFactors;
+import org.hoodkeeper.facts.FitTest;
+import org.hoodkeeper.facts.InterfaceType;
+import org.hoodkeeper.facts.Observation;
+import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.Variant;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.rules.FitTestRule;
+import org.hoodkeeper.rules.InForce;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A pass for this exact variant, in date; a later failure of the same variant voids it. "Powered" is no exemption: a powered
+ * or air-fed mask is tested in negative-pressure mode, 29 CFR 1910.134(f)(8). What protects is the assigned factor, never the
+ * fit factor of the test.
+ */
+public final class FitRequirement {
+
+    private FitRequirement() {}
+
+    static void fitTest(Judging judging) {
+        if (!judging.type().isTightFitting()) {
+            judging.notApplicable(FIT_TEST, Why.LOOSE_FITTING);
+            return;
+        }
+        InForce.Demand demand = judging.demand(FIT_TEST);
+        if (demand == null) {
+            judging.notApplicable(FIT_TEST, Why.NOT_REQUIRED);
+            return;
+        }
+        Variant variant = variant(judging);
+        Told<Observation> faceChanged = judging.latest(
+                judging.dossier.worker().observations(),
+                told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
+        Set<String> others = new TreeSet<>();
+        for (Told<FitTest> told : judging.begun(judging.dossier.worker().fitTests())) {
+            if (!covers(judging, told.scope(), variant)) {
+                if (told.scope() != null && told.scope().startsWith(variant.model() + "/")) {
+                    others.add(told.scope());
+                }
+                continue;
+            }
+            judge(judging, told, variant, demand, faceChanged);
+            return;
+        }
+        if (others.isEmpty()) {
+            judging.notMet(FIT_TEST, Why.MISSING, null, demand, variant.toString());
+        } else {
+            judging.notMet(FIT_TEST, Why.OTHER_VARIANT, null, demand, variant.toString(), String.join(", ", others));
+        }
+    }
+
+    private static void judge(
+            Judging judging,
+            Told<FitTest> told,
+            Variant variant,
+            InForce.Demand demand,
+            @Nullable Told<Observation> faceChanged) {
+        Passed passed = passes(
+                told.fact(), judging.type(), judging.rules.fitTest(judging.type()), judging.rules.factor(judging.modelData()));
+        Instant end = judging.endOf(told, demand);
+        if (passed != Passed.YES) {
+            Why why = passed == Passed.NO ? Why.FAILED : Why.NOT_ACCEPTED;
+            judging.notMet(FIT_TEST, why, told, demand, variant.toString(), judging.dayOf(told));
+        } else if (faceChanged != null && !Judging.isAfter(told, faceChanged)) {
+            judging.notMet(FIT_TEST, Why.UNDONE, faceChanged, demand, variant.toString(), judging.dayOf(faceChanged));
+        } else if (!judging.lapsed(FIT_TEST, told, demand, end, variant.toString(), judging.dayOf(told))) {
+            judging.met(FIT_TEST, told, demand, end, variant.toString(), judging.dayOf(told));
+        }
+    }
+
+    /** Size and seal revision come from the set; for a model alone, the size asked about and the seal now delivered. */
+    static Variant variant(Judging judging) {
+        String model = judging.dossier.model().code();
+        if (judging.setData != null) {
+            return new Variant(model, judging.setData.fact().size(), judging.setData.fact().sealRevision());
+        }
+        String size = judging.question.size();
+        return new Variant(model, size == null ? "?" : size, judging.modelData().sealRevision());
+    }
+
+    /** A test of another seal revision counts only where the site has decided so; it does not by default. */
+    private static boolean covers(Judging judging, @Nullable String scope, Variant variant) {
+        if (variant.toString().equals(scope)) {
+            return true;
+        }
+        if (scope == null || !scope.startsWith(variant.model() + "/" + variant.size() + "/")) {
+            return false;
+        }
+        InForce.Decided decided = judging.rules.decision(
+                "fitTest.sealRevision", variant.model() + "/" + variant.sealRevision());
+        return decided != null && decided.isYes();
+    }
+
+    /** Whether a test passes under a rule set, or cannot count there at all. */
+    public enum Passed {
+        YES,
+        NO,
+        /** Its method does not suit the device under this rule set. */
+        NOT_ACCEPTED
+    }
+
+    /**
+     * Judges the raw result by the rule set's own rule: US the overall value, (f)(7), a qualitative test only as far as a factor
+     * up to 10 is relied on, (f)(6), except for powered and supplied-air masks in negative mode, (f)(8); UK every exercise, no
+     * qualitative test for full masks (INDG479, from memory). A test that its tester called failed stays failed.
+     *
+     * @param rule the pass rule for the type; without one no test can count
+     * @param factor the factor relied on, for the bound on qualitative tests
+     */
+    public static Passed passes(
+            FitTest test, InterfaceType type, @Nullable FitTestRule rule, InForce.@Nullable Factor factor) {
+        if (test.outcome() == Outcome.FAIL) {
+            return Passed.NO;
+        }
+        boolean airIsDriven = type.hasBlower() || !type.filtersRoomAir();
+        if (rule == null || (airIsDriven && !test.negativeMode())) {
+            return Passed.NOT_ACCEPTED;
+        }
+        if (test.method() == FitTest.Method.QUALITATIVE || test.exercises().isEmpty()) {
+            return suitsQualitative(airIsDriven, rule, factor) ? Passed.YES : Passed.NOT_ACCEPTED;
+        }
+        FitFactors.Reading reading = rule.reading() == FitTestRule.Reading.OVERALL
+                ? FitFactors.Reading.OVERALL
+                : FitFactors.Reading.EVERY_EXERCISE;
+        try {
+            return new FitFactors(test.exercises()).judge(reading, rule.level()).passed() ? Passed.YES : Passed.NO;
+        } catch (Refused tooFew) {
+            return Passed.NOT_ACCEPTED;
+        }
+    }
+
+    private static boolean suitsQualitative(
+            boolean airIsDriven, FitTestRule rule, InForce.@Nullable Factor factor) {
+        if (rule.qualitative() == FitTestRule.Qualitative.NOT_ALLOWED) {
+            return false;
+        }
+        return airIsDriven
+                || rule.qualitativeUpTo() == null
+                || (factor != null && factor.value().compareTo(rule.qualitativeUpTo()) <= 0);
+    }
+}

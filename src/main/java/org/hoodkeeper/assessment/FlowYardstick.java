@@ -1,0 +1,87 @@
+package org.hoodkeeper.assessment;
+
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.List;
+import org.hoodkeeper.calculation.AirCondition;
+import org.hoodkeeper.calculation.FlowIndicator;
+import org.hoodkeeper.calculation.FlowReading;
+import org.hoodkeeper.calculation.MinimumFlow;
+import org.hoodkeeper.facts.Calibration;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.kernel.Refused;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a flow reading is held against: the instrument's calibration on the day, the model's minimum, and the uncertainty that
+ * counts against the set.
+ *
+ * @param indicator the instrument with its calibration condition, its factor and the uncertainty that is counted
+ * @param minimum the maker's minimum
+ */
+public record FlowYardstick(FlowIndicator indicator, MinimumFlow minimum, AirCondition condition) {
+
+    /**
+     * @param calibration the instrument's calibration in force at the reading
+     * @param model what the maker says of the model on that day
+     * @param assumedUncertainty what the site assumes where the certificate states none, L/min
+     * @return none where the model has no minimum flow
+     */
+    public static @Nullable FlowYardstick of(Calibration calibration, ModelData model, BigDecimal assumedUncertainty) {
+        if (model.minimumFlow() == null) {
+            return null;
+        }
+        AirCondition condition = new AirCondition(calibration.celsius(), calibration.hectopascals());
+        BigDecimal uncertainty = calibration.uncertainty() == null ? assumedUncertainty : calibration.uncertainty();
+        MinimumFlow minimum = model.flowAt() == ModelData.FlowAt.REFERENCE
+                ? MinimumFlow.at(condition, model.minimumFlow())
+                : MinimumFlow.inLocalAir(model.minimumFlow());
+        return new FlowYardstick(new FlowIndicator(condition, calibration.factor(), uncertainty), minimum, condition);
+    }
+
+    /**
+     * @param celsius air at the reading; where temperature or pressure was not measured, the calibration's own is taken and
+     *     nothing is corrected for it
+     * @throws Refused when a figure is outside of what the instrument or the formula can mean
+     */
+    public FlowReading.Judgement judge(
+            BigDecimal reading, @Nullable BigDecimal celsius, @Nullable BigDecimal hectopascals) {
+        return new FlowReading(reading, air(celsius, hectopascals)).judge(indicator, minimum);
+    }
+
+    /** The lowest reading that passes in that air, L/min, rounded up to 0.1. */
+    public BigDecimal required(@Nullable BigDecimal celsius, @Nullable BigDecimal hectopascals) {
+        return FlowReading.required(indicator, minimum, air(celsius, hectopascals));
+    }
+
+    private AirCondition air(@Nullable BigDecimal celsius, @Nullable BigDecimal hectopascals) {
+        return new AirCondition(
+                celsius == null ? condition.celsius() : celsius,
+                hectopascals == null ? condition.hectopascals() : hectopascals);
+    }
+
+    /**
+     * The calibration that makes a result of that instant count: passed, in date on the day, and not found out of tolerance at
+     * the next one.
+     *
+     * @param newestFirst the instrument's calibrations as known
+     * @return none where the instrument was not valid
+     */
+    public static @Nullable Told<Calibration> validAt(List<Told<Calibration>> newestFirst, Instant at, ZoneId zone) {
+        Told<Calibration> next = null;
+        for (Told<Calibration> told : newestFirst) {
+            if (told.from().isAfter(at)) {
+                next = told;
+                continue;
+            }
+            boolean inDate = !Days.of(at, zone).isAfter(told.fact().lastDay());
+            boolean goodAfterwards = next == null || next.fact().asFoundInTolerance();
+            return told.fact().outcome() == Outcome.PASS && inDate && goodAfterwards ? told : null;
+        }
+        return null;
+    }
+}

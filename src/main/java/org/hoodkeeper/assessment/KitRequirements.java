@@ -1,0 +1,181 @@
+package org.hoodkeeper.assessment;
+
+import static org.hoodkeeper.rules.RequirementKind.BATTERY;
+import static org.hoodkeeper.rules.RequirementKind.KIT_HOLD;
+import static org.hoodkeeper.rules.RequirementKind.PARTS;
+import static org.hoodkeeper.rules.RequirementKind.PART_LIFE;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.HashSet;
+import java.util.Set;
+import java.util.UUID;
+import org.hoodkeeper.facts.Custody;
+import org.hoodkeeper.facts.Defect;
+import org.hoodkeeper.facts.Examination;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.Term;
+import org.hoodkeeper.rules.YearReading;
+import org.jspecify.annotations.Nullable;
+
+/** What is required of the set itself: nothing holds it, its parts are approved and in life, its battery lasts. */
+final class KitRequirements {
+
+    private KitRequirements() {}
+
+    static void holds(Judging judging, SetFile set) {
+        InForce.Demand demand = judging.demand(KIT_HOLD);
+        boolean held = false;
+        for (Told<Hold> hold : OpenHolds.of(judging, set.holds())) {
+            held = true;
+            judging.notMet(KIT_HOLD, Why.HELD, hold, demand, hold.fact().why(), judging.dayOf(hold));
+        }
+        var defects = judging.begun(set.defects());
+        Set<UUID> mended = new HashSet<>();
+        for (Told<Defect> told : defects) {
+            if (told.fact().step() == Defect.Step.MENDED && told.item() != null) {
+                mended.add(told.item());
+            }
+        }
+        for (Told<Defect> told : defects) {
+            if (told.fact().step() == Defect.Step.FOUND && !mended.contains(told.id().value())) {
+                held = true;
+                String part = told.fact().part();
+                judging.notMet(KIT_HOLD, Why.DEFECT_OPEN, told, demand, part == null ? "" : part, judging.dayOf(told));
+            }
+        }
+        Told<Custody> custody = judging.latest(set.custody());
+        if (custody != null && custody.fact().claim() == Custody.Claim.MISSING) {
+            held = true;
+            judging.notMet(KIT_HOLD, Why.SET_MISSING, custody, demand, judging.dayOf(custody));
+        }
+        if (!held) {
+            judging.met(KIT_HOLD, Why.IN_PLACE);
+        }
+    }
+
+    /**
+     * Every part on record is of the model's approved configuration and was fitted by a trained person, or examined since: 29
+     * CFR 1910.134(h)(4)(i). A slot without a record is as delivered.
+     */
+    static void parts(Judging judging, SetFile set) {
+        InForce.Demand demand = judging.demand(PARTS);
+        Told<Examination> examined =
+                judging.latest(set.examinations(), told -> told.fact().outcome() == Outcome.PASS);
+        Set<String> seen = new HashSet<>();
+        boolean right = true;
+        for (Told<PartChange> told : judging.begun(set.partChanges())) {
+            if (told.scope() == null || !seen.add(told.scope())) {
+                continue;
+            }
+            ModelData.Slot slot = slot(judging.modelData(), told.scope());
+            if (slot == null || !slot.parts().contains(told.fact().part())) {
+                right = false;
+                judging.notMet(PARTS, Why.PART_NOT_APPROVED, told, demand, told.scope(), told.fact().part());
+            } else if (!told.fact().fitterTrained() && (examined == null || !Judging.isAfter(examined, told))) {
+                right = false;
+                judging.notMet(PARTS, Why.FITTED_UNTRAINED, told, demand, told.scope(), told.fact().part());
+            }
+        }
+        if (right) {
+            judging.met(PARTS, Why.IN_PLACE);
+        }
+    }
+
+    private static ModelData.@Nullable Slot slot(ModelData model, String name) {
+        for (ModelData.Slot slot : model.slots()) {
+            if (slot.name().equals(name)) {
+                return slot;
+            }
+        }
+        return null;
+    }
+
+    /**
+     * The maker's longest life, from the date of manufacture; over at the end of its due day. An unknown age of a part whose
+     * life is limited is unknown, which counts as not met.
+     */
+    static void partLife(Judging judging, SetFile set) {
+        InForce.Demand demand = judging.demand(PART_LIFE);
+        boolean limited = false;
+        boolean good = true;
+        for (ModelData.Slot slot : judging.modelData().slots()) {
+            if (slot.lifeMonths() == null) {
+                continue;
+            }
+            limited = true;
+            Told<PartChange> fitted =
+                    judging.latest(set.partChanges(), told -> slot.name().equals(told.scope()));
+            LocalDate made = fitted == null ? null : fitted.fact().madeOn();
+            if (fitted == null || made == null) {
+                good = false;
+                judging.add(Reason.of(PART_LIFE, Result.UNKNOWN, Why.PART_AGE_UNKNOWN, slot.name())
+                        .record(fitted == null ? null : fitted.id())
+                        .by(demand));
+                continue;
+            }
+            LocalDate lastDay =
+                    new Term(slot.lifeMonths(), Term.Unit.MONTHS).lastDay(made, YearReading.CALENDAR_MONTHS);
+            Instant end = Days.endOf(lastDay, judging.zone);
+            if (judging.isOver(end)) {
+                good = false;
+                judging.notMet(PART_LIFE, Why.PART_OVER_AGE, fitted, demand, slot.name(), lastDay);
+            } else {
+                judging.met(PART_LIFE, fitted, demand, end, slot.name());
+            }
+        }
+        if (!limited) {
+            judging.notApplicable(PART_LIFE, Why.NOT_REQUIRED);
+        } else if (!good) {
+            judging.watch(Days.endOf(judging.today, judging.zone));
+        }
+    }
+
+    /**
+     * The battery lasts from the start, or from the last planned swap. Elapsed time counts: a night over the clock change has
+     * nine hours. A hood whose blower stops protects against nothing.
+     */
+    static void battery(Judging judging) {
+        if (!judging.type().hasBlower()) {
+            judging.notApplicable(BATTERY, Why.NO_BATTERY);
+            return;
+        }
+        InForce.Demand demand = judging.demand(BATTERY);
+        Integer minutes = judging.modelData().batteryMinutes();
+        if (minutes == null) {
+            judging.add(Reason.of(BATTERY, Result.UNKNOWN, Why.MISSING).by(demand));
+            return;
+        }
+        Instant start = judging.question.wear().from();
+        Instant swap = null;
+        for (Instant planned : judging.question.swaps()) {
+            if (!planned.isAfter(judging.at) && planned.isAfter(start)) {
+                start = planned;
+            } else if (swap == null && planned.isAfter(start)) {
+                swap = planned;
+            }
+        }
+        Instant end = start.plus(Duration.ofMinutes(minutes));
+        judging.watch(swap);
+        if (judging.isOver(end)) {
+            judging.add(Reason.of(BATTERY, Result.NOT_MET, Why.BATTERY_ENDS, Duration.ofMinutes(minutes), end)
+                    .record(judging.model == null ? null : judging.model.id())
+                    .by(demand));
+        } else if (swap != null && !swap.isAfter(end)) {
+            judging.add(Reason.of(BATTERY, Result.MET_WITH_CONDITIONS, Why.BATTERY_SWAP, swap, end)
+                    .by(demand)
+                    .goodUntil(end));
+        } else {
+            judging.add(Reason.of(BATTERY, Result.MET, Why.BATTERY_ENDS, Duration.ofMinutes(minutes), end)
+                    .by(demand)
+                    .goodUntil(end));
+        }
+    }
+}

@@ -1,0 +1,79 @@
+package org.hoodkeeper.assessment;
+
+import static org.hoodkeeper.rules.RequirementKind.AIR_SUPPLY;
+import static org.hoodkeeper.rules.RequirementKind.SUPPLY_HOLD;
+
+import java.time.Instant;
+import org.hoodkeeper.facts.AirTest;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.SupplyMove;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.rules.InForce;
+import org.jspecify.annotations.Nullable;
+
+/** What is required of the breathing air: tested since it was last moved, passed, in date, not held. */
+final class SupplyRequirements {
+
+    private SupplyRequirements() {}
+
+    /** UK: at least every three months, and after every move (HSE, restated). US: 29 CFR 1910.134(i), no single interval. */
+    static void air(Judging judging) {
+        if (!judging.type().isAirFed()) {
+            judging.notApplicable(AIR_SUPPLY, Why.NOT_AIR_FED);
+            judging.notApplicable(SUPPLY_HOLD, Why.NOT_AIR_FED);
+            return;
+        }
+        InForce.Demand demand = judging.demand(AIR_SUPPLY);
+        SupplyFile supply = supply(judging);
+        if (supply == null) {
+            judging.add(Reason.of(AIR_SUPPLY, Result.UNKNOWN, Why.NO_SUPPLY).by(demand));
+            return;
+        }
+        holds(judging, supply);
+        if (demand != null && demand.isUndecided()) {
+            judging.add(Reason.of(AIR_SUPPLY, Result.UNKNOWN, Why.DECISION_MISSING).by(demand));
+            return;
+        }
+        Told<AirTest> test = judging.latest(supply.tests());
+        Told<SupplyMove> moved = judging.latest(supply.moves());
+        if (test == null) {
+            judging.notMet(AIR_SUPPLY, Why.MISSING, null, demand);
+        } else if (moved != null && !Judging.isAfter(test, moved) && movedVoids(judging)) {
+            judging.notMet(AIR_SUPPLY, Why.MOVED, moved, demand, judging.dayOf(moved));
+        } else if (test.fact().outcome() == Outcome.FAIL) {
+            judging.notMet(AIR_SUPPLY, Why.FAILED, test, demand, judging.dayOf(test));
+        } else {
+            age(judging, test, demand);
+        }
+    }
+
+    private static void age(Judging judging, Told<AirTest> test, InForce.@Nullable Demand demand) {
+        Instant end = judging.endOf(test, demand);
+        if (!judging.lapsed(AIR_SUPPLY, test, demand, end, judging.dayOf(test))) {
+            judging.met(AIR_SUPPLY, test, demand, end, judging.dayOf(test));
+        }
+    }
+
+    private static void holds(Judging judging, SupplyFile supply) {
+        boolean held = false;
+        for (Told<Hold> hold : OpenHolds.of(judging, supply.holds())) {
+            held = true;
+            judging.notMet(SUPPLY_HOLD, Why.HELD, hold, null, hold.fact().why(), judging.dayOf(hold));
+        }
+        if (!held) {
+            judging.met(SUPPLY_HOLD, Why.IN_PLACE);
+        }
+    }
+
+    private static @Nullable SupplyFile supply(Judging judging) {
+        return judging.setData == null || judging.setData.fact().supply() == null
+                ? null
+                : judging.dossier.supplies().apply(judging.setData.fact().supply());
+    }
+
+    private static boolean movedVoids(Judging judging) {
+        InForce.Decided decided = judging.rules.decision("air.movedVoids");
+        return decided == null || decided.isYes();
+    }
+}

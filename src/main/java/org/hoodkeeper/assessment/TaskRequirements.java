@@ -1,0 +1,208 @@
+package org.hoodkeeper.assessment;
+
+import static org.hoodkeeper.rules.RequirementKind.ADEQUACY;
+import static org.hoodkeeper.rules.RequirementKind.ATMOSPHERE;
+import static org.hoodkeeper.rules.RequirementKind.BASIS;
+import static org.hoodkeeper.rules.RequirementKind.FILTER;
+import static org.hoodkeeper.rules.RequirementKind.INTERFACE;
+import static org.hoodkeeper.rules.RequirementKind.TASK_TRIGGER;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.UUID;
+import org.hoodkeeper.calculation.Adequacy;
+import org.hoodkeeper.calculation.Exposure;
+import org.hoodkeeper.calculation.MixtureEffect;
+import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.InterfaceType;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.TaskTrigger;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.rules.InForce;
+import org.jspecify.annotations.Nullable;
+
+/** What is required of the task: its basis, and that this kind of device is enough for it. */
+final class TaskRequirements {
+
+    private TaskRequirements() {}
+
+    /** The task has an assessment that is still good: 29 CFR 1910.134(d)(1); COSHH regulation 6. */
+    static @Nullable Told<TaskBasis> basis(Judging judging, InForce.@Nullable Demand demand) {
+        Told<TaskBasis> basis = judging.latest(judging.dossier.task().bases());
+        if (basis == null) {
+            judging.notMet(BASIS, Why.MISSING, null, demand);
+            return null;
+        }
+        Instant end = basis.fact().lastDay() == null ? null : Days.endOf(basis.fact().lastDay(), judging.zone);
+        if (!judging.lapsed(BASIS, basis, demand, end, judging.dayOf(basis))) {
+            judging.met(BASIS, basis, demand, end, judging.dayOf(basis));
+        }
+        return basis;
+    }
+
+    /** Nothing has put the basis in question, and nobody has stopped the task. */
+    static void triggers(Judging judging) {
+        List<Told<TaskTrigger>> begun = judging.begun(judging.dossier.task().triggers());
+        Set<UUID> closed = new HashSet<>();
+        for (Told<TaskTrigger> told : begun) {
+            if (told.fact().step() == TaskTrigger.Step.CLOSED && told.item() != null) {
+                closed.add(told.item());
+            }
+        }
+        boolean open = false;
+        for (Told<TaskTrigger> told : begun) {
+            if (told.fact().step() == TaskTrigger.Step.OPENED && !closed.contains(told.id().value())) {
+                open = true;
+                judging.notMet(TASK_TRIGGER, Why.TRIGGER_OPEN, told, null, told.fact().what(), judging.dayOf(told));
+            }
+        }
+        for (Told<Hold> hold : OpenHolds.of(judging, judging.dossier.task().holds())) {
+            open = true;
+            judging.notMet(TASK_TRIGGER, Why.HELD, hold, null, hold.fact().why());
+        }
+        if (!open) {
+            judging.met(TASK_TRIGGER, Why.IN_PLACE);
+        }
+    }
+
+    /**
+     * Immediately dangerous, short of oxygen or unknown: breathing apparatus only; never a hood, never a filter. 29 CFR
+     * 1910.134(d)(1)(iii), (d)(2).
+     */
+    static void atmosphere(Judging judging, Told<TaskBasis> basis) {
+        InForce.Demand demand = judging.demand(ATMOSPHERE);
+        TaskBasis.Atmosphere atmosphere = basis.fact().atmosphere();
+        if (atmosphere == TaskBasis.Atmosphere.ORDINARY) {
+            judging.met(ATMOSPHERE, basis, demand, null);
+        } else if (judging.type() == InterfaceType.BREATHING_APPARATUS) {
+            judging.met(ATMOSPHERE, basis, demand, null);
+        } else {
+            Why why =
+                    switch (atmosphere) {
+                        case IDLH -> Why.IDLH;
+                        case OXYGEN_DEFICIENT -> Why.OXYGEN_DEFICIENT;
+                        case UNKNOWN, ORDINARY -> Why.ATMOSPHERE_UNKNOWN;
+                    };
+            judging.notMet(ATMOSPHERE, why, basis, demand, judging.type());
+        }
+    }
+
+    static void allowedInterface(Judging judging, Told<TaskBasis> basis) {
+        Set<InterfaceType> allowed = basis.fact().interfaces();
+        if (allowed.isEmpty() || allowed.contains(judging.type())) {
+            judging.met(INTERFACE, basis, null, null);
+        } else {
+            judging.notMet(INTERFACE, Why.NOT_FOR_TASK, basis, null, judging.type(), new ArrayList<>(allowed));
+        }
+    }
+
+    /**
+     * Hazard ratio at most the assigned factor, and no concentration at or above what is immediately dangerous: 29 CFR
+     * 1910.134(d)(3)(i); HSG53, "adequate". The factor is the rule set's for the class on the day.
+     */
+    static void adequacy(Judging judging, Told<TaskBasis> basis) {
+        InForce.Demand demand = judging.demand(ADEQUACY);
+        InForce.Factor factor = judging.rules.factor(judging.modelData());
+        if (factor == null) {
+            judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, Why.CLASS_UNKNOWN, judging.dossier.model().code())
+                    .record(judging.model == null ? null : judging.model.id())
+                    .by(demand));
+            return;
+        }
+        List<Exposure> exposures = new ArrayList<>();
+        for (TaskBasis.Exposure exposure : basis.fact().exposures()) {
+            Told<Limit> limit = limit(judging, exposure.substance());
+            if (limit == null || !limit.fact().unit().equals(exposure.unit())) {
+                Why why = limit == null ? Why.LIMIT_UNKNOWN : Why.UNIT_DIFFERS;
+                judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, why, exposure.substance(), exposure.unit())
+                        .record(basis.id())
+                        .by(demand));
+                return;
+            }
+            exposures.add(new Exposure(
+                    exposure.substance(), exposure.value(), limit.fact().value(), limit.fact().idlh(), null));
+        }
+        if (exposures.isEmpty()) {
+            judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, Why.MISSING)
+                    .record(basis.id())
+                    .by(demand));
+            return;
+        }
+        judge(judging, basis, demand, factor, exposures);
+    }
+
+    private static void judge(
+            Judging judging,
+            Told<TaskBasis> basis,
+            InForce.@Nullable Demand demand,
+            InForce.Factor factor,
+            List<Exposure> exposures) {
+        MixtureEffect effect = basis.fact().mixture() == TaskBasis.Mixture.INDEPENDENT
+                ? MixtureEffect.INDEPENDENT
+                : MixtureEffect.ADDITIVE;
+        Adequacy adequacy = Adequacy.of(exposures, effect, factor.value());
+        Object[] figures = {shown(adequacy.ratio().value()), factor.value(), factor.deviceClass(), factor.provenance().mark()};
+        if (adequacy.isAdequate()) {
+            judging.met(ADEQUACY, basis, demand, null, figures);
+            return;
+        }
+        for (Adequacy.Shortfall shortfall : adequacy.shortfalls()) {
+            if (shortfall.reason() == Adequacy.Reason.FACTOR_BELOW_RATIO) {
+                judging.notMet(ADEQUACY, Why.FACTOR_SHORT, basis, demand, figures);
+            } else {
+                judging.notMet(ADEQUACY, Why.IDLH, basis, demand, judging.type(), String.valueOf(shortfall.substance()));
+            }
+        }
+    }
+
+    /** A ratio for people: three digits, never rounded down, so that it does not look better than it is. */
+    private static BigDecimal shown(BigDecimal ratio) {
+        int scale = Math.max(0, 3 - (ratio.precision() - ratio.scale()));
+        return ratio.setScale(Math.min(scale, Math.max(ratio.scale(), 0)), RoundingMode.CEILING);
+    }
+
+    /** The filter stops every substance, not only the first; where none may be relied on, only supplied air will do. */
+    static void filter(Judging judging, Told<TaskBasis> basis) {
+        InForce.Demand demand = judging.demand(FILTER);
+        ModelData model = judging.modelData();
+        if (!model.type().filtersRoomAir()) {
+            judging.notApplicable(FILTER, Why.NOT_REQUIRED);
+            return;
+        }
+        boolean covered = true;
+        for (TaskBasis.Exposure exposure : basis.fact().exposures()) {
+            Told<Limit> limit = limit(judging, exposure.substance());
+            if (limit == null) {
+                covered = false;
+                judging.add(Reason.of(FILTER, Result.UNKNOWN, Why.LIMIT_UNKNOWN, exposure.substance(), exposure.unit())
+                        .record(basis.id())
+                        .by(demand));
+            } else if (limit.fact().airFedOnly()) {
+                covered = false;
+                judging.notMet(FILTER, Why.AIR_FED_ONLY, limit, demand, exposure.substance());
+            } else if (!model.filters().containsAll(limit.fact().filters())) {
+                covered = false;
+                Set<FilterKind> lacking = EnumSet.copyOf(limit.fact().filters());
+                lacking.removeAll(model.filters());
+                judging.notMet(FILTER, Why.FILTER_SHORT, limit, demand, exposure.substance(), new ArrayList<>(lacking));
+            }
+        }
+        if (covered) {
+            judging.met(FILTER, basis, demand, null);
+        }
+    }
+
+    private static @Nullable Told<Limit> limit(Judging judging, String substance) {
+        return judging.latest(judging.dossier.task().limits().getOrDefault(substance, List.of()));
+    }
+}

@@ -1,0 +1,105 @@
+package org.hoodkeeper.assessment;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.rules.RequirementKind;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a reader may see of an answer. For a reader without the right, everything medical collapses into one line, the same for
+ * none, overdue, unfit and limit reached, without record or date; what is in place is not told apart from what is not
+ * required, and the window shown ends at the earliest end that is not medical. A supervisor sees the limits to supervise.
+ */
+public final class Wall {
+
+    private static final Set<Why> LIMITS = EnumSet.of(
+            Why.WEAR_LIMIT,
+            Why.HEAT_LIMIT,
+            Why.WORK_RATE_LIMIT,
+            Why.NEVER_ALONE,
+            Why.INTERFACES_ONLY,
+            Why.INTERFACE_EXCLUDED);
+
+    private Wall() {}
+
+    /** Full sight of the outcome: the person, the health role, the officer; an employer for its own staff. */
+    public static boolean seesOutcome(Viewer viewer, WorkerId worker, Assessment.Staff staff) {
+        return viewer.isSelf(worker)
+                || viewer.isAny(Role.HEALTH, Role.OFFICER)
+                || (viewer.is(Role.EMPLOYER) && staff == Assessment.Staff.OWN);
+    }
+
+    /**
+     * @param whole the answer with everything
+     * @param without the answer with the medical requirements left out
+     */
+    static Answer shown(Viewer viewer, Answer whole, Answer without) {
+        List<Line> lines = new ArrayList<>();
+        for (int i = 0; i < without.reasons().size(); i++) {
+            lines.add(new Line(without.reasons().get(i), without.since().get(i)));
+        }
+        List<Reason> medical =
+                whole.reasons().stream().filter(reason -> reason.kind().isMedical()).toList();
+        Instant start = whole.question().wear().from();
+        boolean hidden = false;
+        for (Reason reason : medical) {
+            if (viewer.is(Role.SUPERVISOR) && LIMITS.contains(reason.why())) {
+                lines.add(new Line(limitOnly(reason), start));
+            } else {
+                hidden |= reason.result().bars();
+            }
+        }
+        if (hidden) {
+            lines.add(new Line(Reason.of(RequirementKind.MEDICAL, Result.NOT_MET, Why.ASK_OFFICER), start));
+        }
+        lines.sort(Comparator.comparing(line -> line.reason().kind()));
+        boolean barred = medical.stream().anyMatch(reason -> reason.result().bars());
+        Answer.Window prefix = barred ? (hidden ? null : whole.prefix()) : without.prefix();
+        Answer.Window window = barred ? prefix : without.window();
+        return answer(whole, without, lines, window, prefix, barred);
+    }
+
+    private record Line(Reason reason, Instant since) {}
+
+    private static Answer answer(
+            Answer whole,
+            Answer without,
+            List<Line> lines,
+            Answer.@Nullable Window window,
+            Answer.@Nullable Window prefix,
+            boolean barred) {
+        List<Reason> reasons = lines.stream().map(Line::reason).toList();
+        List<ClearBy> clearBy = new ArrayList<>(without.clearBy());
+        if (barred) {
+            clearBy.removeIf(action -> action.action() == ClearBy.Action.LEAVE_BEFORE && prefix == null);
+            clearBy.add(new ClearBy(RequirementKind.MEDICAL, ClearBy.Action.DECIDE, Role.OFFICER, null));
+        }
+        return new Answer(
+                whole.question(),
+                Verdict.of(reasons),
+                without.dueSoon(),
+                reasons,
+                lines.stream().map(Line::since).toList(),
+                window,
+                prefix,
+                clearBy,
+                whole.alternatives(),
+                without.ruleSets(),
+                without.yearReading(),
+                without.decisions());
+    }
+
+    /** The figure to supervise, without record, rule or instant. */
+    private static Reason limitOnly(Reason reason) {
+        List<Object> figure =
+                reason.details().isEmpty() ? List.of() : List.of(reason.details().get(0));
+        return new Reason(reason.kind(), reason.result(), reason.why(), figure, null, null, null);
+    }
+}

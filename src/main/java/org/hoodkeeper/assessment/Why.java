@@ -1,0 +1,82 @@
+package org.hoodkeeper.assessment;
+
+/** Why a requirement came out as it did. Words for people live in the bundles, by requirement and reason. */
+public enum Why {
+    /** Evidence is in place. */
+    IN_PLACE,
+    /** Nothing on record. */
+    MISSING,
+    /** There was evidence, and its time is over. */
+    LAPSED,
+    /** The newest evidence says no. */
+    FAILED,
+    /** Evidence exists for another model, size or seal only. */
+    OTHER_VARIANT,
+    /** The skill was not demonstrated. */
+    NOT_DEMONSTRATED,
+    /** A record exists but its instrument or method does not let it count. */
+    NOT_ACCEPTED,
+    /** Something happened since that undoes it. */
+    UNDONE,
+    /** The rule set asks for nothing here. */
+    NOT_REQUIRED,
+    LOOSE_FITTING,
+    TIGHT_FITTING,
+    NO_FLOW,
+    NO_BATTERY,
+    NOT_AIR_FED,
+    NOT_ISSUED,
+    WITH_ANOTHER,
+    CUSTODY_UNCLEAR,
+    SET_MISSING,
+    NO_SET,
+    HELD,
+    DEFECT_OPEN,
+    SUSPENDED,
+    REVIEW_OPEN,
+    UNFIT,
+    TEMPORARILY_UNFIT,
+    INTERFACE_EXCLUDED,
+    /** The person may wear these types only. */
+    INTERFACES_ONLY,
+    /** Longest wear in one shift. */
+    WEAR_LIMIT,
+    HEAT_LIMIT,
+    WORK_RATE_LIMIT,
+    NEVER_ALONE,
+    /** What a reader without the right sees of anything medical. */
+    ASK_OFFICER,
+    HAIR_AT_SEAL,
+    /** Hair under an edge that must lie on skin, on a loose-fitting hood: the officer decides. */
+    OFFICER_DECIDES,
+    TRIGGER_OPEN,
+    IDLH,
+    OXYGEN_DEFICIENT,
+    ATMOSPHERE_UNKNOWN,
+    NOT_FOR_TASK,
+    FACTOR_SHORT,
+    CLASS_UNKNOWN,
+    LIMIT_UNKNOWN,
+    UNIT_DIFFERS,
+    AIR_FED_ONLY,
+    FILTER_SHORT,
+    PART_NOT_APPROVED,
+    FITTED_UNTRAINED,
+    PART_OVER_AGE,
+    PART_AGE_UNKNOWN,
+    /** Not examined within the interval, and not worn since: due before it is worn again. */
+    DUE_BEFORE_USE,
+    /** Even an unused set is overdue. */
+    OVERDUE_UNUSED,
+    /** Found after it was missing: its handling is unknown. */
+    FOUND,
+    /** Worn by someone else since its last disinfection. */
+    WORN_BY_ANOTHER,
+    WIPED_ONLY,
+    BATTERY_ENDS,
+    BATTERY_SWAP,
+    NO_SUPPLY,
+    MOVED,
+    DECISION_MISSING,
+    TO_DO
+}

@@ -1,0 +1,31 @@
+package org.hoodkeeper.facts;
+
+/** What one record says. Whom it is about, when it was true and when we were told stand on the {@link Told} around it. */
+public sealed interface Fact
+        permits Training,
+                MedicalOutcome,
+                FitTest,
+                Booking,
+                Posting,
+                Hold,
+                SymptomReport,
+                Observation,
+                Wear,
+                PreUseCheck,
+                Custody,
+                Examination,
+                FlowCheck,
+                Cleaning,
+                PartChange,
+                Defect,
+                Calibration,
+                AirTest,
+                SupplyMove,
+                TaskTrigger,
+                TaskBasis,
+                ExposureResult,
+                MeasuredCondition,
+                Limit,
+                ModelData,
+                SetData,
+                SiteDecision {}

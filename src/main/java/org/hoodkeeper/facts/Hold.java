@@ -1,0 +1,35 @@
+package org.hoodkeeper.facts;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Nobody wears it, or the person does not wear, until it is released.
+ *
+ * @param step placed, or released; a release names the hold as its item
+ * @param why the sort of hold
+ */
+public record Hold(Step step, Why why, @Nullable String reason) implements Fact {
+
+    public enum Step {
+        PLACED,
+        RELEASED
+    }
+
+    public enum Why {
+        DEFECT,
+        RECALL,
+        QUARANTINE,
+        UNDER_REPAIR,
+        /** Kept as found, uncleaned, as evidence. */
+        IMPOUNDED,
+        MISSING,
+        WITHDRAWN,
+        /** A mask still carries the adapter of a fit test. */
+        TEST_ADAPTED,
+        /** A person is stopped by supervisor or officer. */
+        SUSPENDED,
+        /** Custody is contradictory until the set is scanned. */
+        DISPUTED,
+        OTHER
+    }
+}

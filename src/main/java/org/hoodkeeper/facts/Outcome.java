@@ -1,0 +1,7 @@
+package org.hoodkeeper.facts;
+
+/** How a check came out. */
+public enum Outcome {
+    PASS,
+    FAIL
+}

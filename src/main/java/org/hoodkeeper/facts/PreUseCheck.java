@@ -1,0 +1,50 @@
+package org.hoodkeeper.facts;
+
+import java.math.BigDecimal;
+import java.util.Map;
+import org.hoodkeeper.kernel.InstrumentId;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The wearer, the item, looked the set over and donned it.
+ *
+ * @param items each item of the list and how it came out; an item that the set does not have is left out
+ * @param reading what the flow indicator showed, L/min; none for a device without flow
+ * @param indicator which indicator
+ * @param placement the hood sits right all round, its elastic recovers, its size is right; or the mask's seal check held
+ * @param chargePercent charge of the battery
+ */
+public record PreUseCheck(
+        Map<Item, Outcome> items,
+        @Nullable BigDecimal reading,
+        @Nullable InstrumentId indicator,
+        @Nullable Outcome placement,
+        @Nullable Integer chargePercent,
+        @Nullable String note)
+        implements Fact {
+
+    public enum Item {
+        RIGHT_SET,
+        VISOR,
+        EDGE_SEAL,
+        EXHALATION_VALVE,
+        HARNESS,
+        HOSE,
+        BLOWER,
+        FILTER,
+        BATTERY,
+        FLOW,
+        ALARMS,
+        COUPLING,
+        /** Clean-shaven where the seal or the edge lies on skin. */
+        SKIN_AT_SEAL
+    }
+
+    public PreUseCheck {
+        items = Ordered.copy(items);
+    }
+
+    public boolean passed() {
+        return !items.isEmpty() && !items.containsValue(Outcome.FAIL);
+    }
+}

@@ -1,0 +1,120 @@
+package org.hoodkeeper.ledger;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Timestamp;
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.hoodkeeper.facts.Fact;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.AccountId;
+import org.hoodkeeper.kernel.Id;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.SiteId;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Whole histories, with everything that was corrected or withdrawn: for the files of a person or a set, never for boards. */
+@Component
+@Transactional(readOnly = true)
+public class History {
+
+    private static final String SELECT =
+            """
+            select r.id, r.kind, r.subject, r.item, r.scope, r.true_from, r.true_until, r.recorded_at, r.corrects, r.withdrawn,
+                   r.source_id, r.body::text, p.content::text, e.account_id, c.id, c.withdrawn
+            from ledger_record r
+            join ledger_entry e on e.site_id = r.site_id and e.id = r.entry_id
+            left join ledger_private p on p.site_id = r.site_id and p.record_id = r.id
+            left join ledger_record c on c.site_id = r.site_id and c.corrects = r.id and c.recorded_at <= ?
+            """;
+
+    private final JdbcTemplate jdbc;
+
+    History(JdbcTemplate jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    /**
+     * One version of a record, with who told it and what became of it.
+     *
+     * @param told the record with its names and free text: show {@link Kind#isMedical()} kinds only to those who may see them
+     * @param toldBy the account that told it
+     * @param withdrawal it does not state anything; it takes back the record that it corrects
+     * @param because why it corrects another
+     * @param replacedBy the later version, where there is one as known then
+     */
+    public record Version(
+            Kind kind,
+            Told<?> told,
+            AccountId toldBy,
+            boolean withdrawal,
+            @Nullable String because,
+            @Nullable RecordId replacedBy,
+            @Nullable String sourceId) {
+
+        public boolean isCurrent() {
+            return replacedBy == null && !withdrawal;
+        }
+    }
+
+    /** Every version about a subject or naming it as second party, newest first, as known then. */
+    public List<Version> of(SiteId site, Id subject, Instant knownAt, int most) {
+        return jdbc.query(
+                SELECT
+                        + """
+                        where r.site_id = ? and (r.subject = ? or r.item = ?) and r.recorded_at <= ?
+                        order by r.true_from desc, r.recorded_at desc limit ?""",
+                History::version,
+                utc(knownAt),
+                site.value(),
+                subject.value(),
+                subject.value(),
+                utc(knownAt),
+                most);
+    }
+
+    /** One record, or none. */
+    public @Nullable Version find(SiteId site, RecordId id, Instant knownAt) {
+        List<Version> found = jdbc.query(
+                SELECT + "where r.site_id = ? and r.id = ?", History::version, utc(knownAt), site.value(), id.value());
+        return found.isEmpty() ? null : found.get(0);
+    }
+
+    private static Object utc(Instant instant) {
+        return Ledger.utc(instant);
+    }
+
+    private static Version version(ResultSet row, int n) throws SQLException {
+        Kind kind = Kind.ofNumber(row.getInt(2));
+        String hidden = row.getString(13);
+        Fact fact = hidden == null
+                ? FactJson.read(row.getString(12), kind.type())
+                : FactJson.read(row.getString(12), hidden, kind.type());
+        Timestamp until = row.getTimestamp(7);
+        UUID corrects = row.getObject(9, UUID.class);
+        UUID replacedBy = row.getObject(15, UUID.class);
+        Told<Fact> told = new Told<>(
+                new RecordId(row.getObject(1, UUID.class)),
+                row.getObject(3, UUID.class),
+                row.getObject(4, UUID.class),
+                row.getString(5),
+                Ledger.instant(row.getTimestamp(6)),
+                until == null ? null : until.toInstant(),
+                Ledger.instant(row.getTimestamp(8)),
+                corrects == null ? null : new RecordId(corrects),
+                fact);
+        return new Version(
+                kind,
+                told,
+                new AccountId(row.getObject(14, UUID.class)),
+                row.getBoolean(10),
+                hidden == null ? null : FactJson.because(hidden),
+                replacedBy == null ? null : new RecordId(replacedBy),
+                row.getString(11));
+    }
+}

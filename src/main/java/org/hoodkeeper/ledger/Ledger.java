@@ -1,0 +1,258 @@
+package org.hoodkeeper.ledger;
+
+import java.security.SecureRandom;
+import java.sql.Timestamp;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.UUID;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SiteId;
+import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DuplicateKeyException;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Propagation;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * The only door to the record: entries are added here and never changed. Takes part in the caller's transaction, so that a
+ * record and what follows from it stand or fall together.
+ */
+@Component
+@Transactional(propagation = Propagation.MANDATORY)
+public class Ledger {
+
+    private static final SecureRandom RANDOM = new SecureRandom();
+
+    private static final String INSERT_ENTRY =
+            """
+            insert into ledger_entry (site_id, id, recorded_at, written_at, account_id, via, records, records_digest, hash)
+            values (?, ?, ?, ?, ?, ?, ?, ?, ?)""";
+    private static final String INSERT_RECORD =
+            """
+            insert into ledger_record (site_id, id, kind, subject, item, scope, true_from, true_until, recorded_at, entry_id,
+                                       corrects, withdrawn, source_id, body, private_digest, hash)
+            values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?::json, ?, ?)""";
+    private static final String INSERT_PRIVATE =
+            "insert into ledger_private (site_id, record_id, salt, content) values (?, ?, ?, ?::json)";
+
+    private final JdbcTemplate jdbc;
+
+    Ledger(JdbcTemplate jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    /** Adds one record. */
+    public RecordId append(Author author, Draft draft) {
+        return append(author, List.of(draft)).records().get(0);
+    }
+
+    /**
+     * Adds records as one entry: they were told together.
+     *
+     * @throws Refused {@code ledger.future} when an event lies ahead, {@code ledger.corrected} when a record to correct is not
+     *     the newest of its chain, {@code ledger.becauseMissing} when a correction gives no reason
+     */
+    public Entry append(Author author, List<Draft> drafts) {
+        Times times = now(author.site());
+        UUID entry = Ids.next();
+        List<Row> rows = new ArrayList<>();
+        List<Hidden> hidden = new ArrayList<>();
+        for (Draft draft : drafts) {
+            refuseWhatCannotBe(draft, times.recordedAt());
+            add(author, draft, false, entry, times.recordedAt(), rows, hidden);
+        }
+        return write(author, entry, times, rows, hidden);
+    }
+
+    /**
+     * Withdraws a record: it was wrong and nothing takes its place. Withdrawing a correction revives nothing.
+     *
+     * @throws Refused as {@link #append(Author, List)}
+     */
+    public Entry withdraw(Author author, Draft withdrawn) {
+        if (withdrawn.corrects() == null) {
+            throw new IllegalArgumentException("a withdrawal names its record");
+        }
+        Times times = now(author.site());
+        UUID entry = Ids.next();
+        List<Row> rows = new ArrayList<>();
+        List<Hidden> hidden = new ArrayList<>();
+        refuseWhatCannotBe(withdrawn, times.recordedAt());
+        add(author, withdrawn, true, entry, times.recordedAt(), rows, hidden);
+        return write(author, entry, times, rows, hidden);
+    }
+
+    private static void refuseWhatCannotBe(Draft draft, Instant recordedAt) {
+        if (draft.from().isAfter(recordedAt) && !Kind.of(draft.fact()).mayBeginLater()) {
+            throw new Refused("ledger.future", draft.from());
+        }
+        if (draft.until() != null && !draft.until().isAfter(draft.from())) {
+            throw new Refused("ledger.order", draft.from(), draft.until());
+        }
+        if (draft.corrects() != null && (draft.because() == null || draft.because().isBlank())) {
+            throw new Refused("ledger.becauseMissing");
+        }
+    }
+
+    private static void add(
+            Author author,
+            Draft draft,
+            boolean withdrawn,
+            UUID entry,
+            Instant recordedAt,
+            List<Row> rows,
+            List<Hidden> hidden) {
+        UUID id = Ids.next();
+        byte[] privateDigest = null;
+        String content = FactJson.hidden(draft.fact(), draft.because());
+        if (content != null) {
+            byte[] salt = new byte[16];
+            RANDOM.nextBytes(salt);
+            privateDigest = Hidden.digest(salt, content);
+            hidden.add(new Hidden(id, salt, content));
+        }
+        rows.add(new Row(
+                author.site().value(),
+                id,
+                Kind.of(draft.fact()).number(),
+                draft.subject(),
+                draft.item(),
+                draft.scope(),
+                micros(draft.from()),
+                draft.until() == null ? null : micros(draft.until()),
+                recordedAt,
+                entry,
+                draft.corrects() == null ? null : draft.corrects().value(),
+                withdrawn,
+                draft.sourceId(),
+                FactJson.open(draft.fact()),
+                privateDigest));
+    }
+
+    private Entry write(Author author, UUID entry, Times times, List<Row> rows, List<Hidden> hidden) {
+        UUID site = author.site().value();
+        List<byte[]> hashes = rows.stream().map(Row::hash).toList();
+        Digest digest = new Digest("records 1");
+        hashes.forEach(hash -> digest.bytes("record", hash));
+        byte[] recordsDigest = digest.value();
+        String via = author.via().name().toLowerCase(Locale.ROOT);
+        byte[] hash = entryHash(site, entry, times.recordedAt(), author.account().value(), via, rows.size(), recordsDigest);
+        jdbc.update(
+                INSERT_ENTRY,
+                site,
+                entry,
+                utc(times.recordedAt()),
+                utc(times.writtenAt()),
+                author.account().value(),
+                via,
+                rows.size(),
+                recordsDigest,
+                hash);
+        try {
+            jdbc.batchUpdate(INSERT_RECORD, values(rows, hashes));
+        } catch (DuplicateKeyException twice) {
+            throw refusal(twice, rows);
+        }
+        if (!hidden.isEmpty()) {
+            jdbc.batchUpdate(
+                    INSERT_PRIVATE,
+                    hidden.stream()
+                            .map(row -> new Object[] {site, row.record(), row.salt(), row.content()})
+                            .toList());
+        }
+        return new Entry(
+                entry,
+                times.recordedAt(),
+                rows.stream().map(row -> new RecordId(row.id())).toList());
+    }
+
+    static byte[] entryHash(
+            UUID site, UUID entry, Instant recordedAt, UUID account, String via, int records, byte[] recordsDigest) {
+        return new Digest("entry 1")
+                .field("site", site)
+                .field("id", entry)
+                .field("recordedAt", recordedAt)
+                .field("account", account)
+                .field("via", via)
+                .field("records", records)
+                .bytes("recordsDigest", recordsDigest)
+                .value();
+    }
+
+    private static List<Object[]> values(List<Row> rows, List<byte[]> hashes) {
+        List<Object[]> values = new ArrayList<>();
+        for (int i = 0; i < rows.size(); i++) {
+            Row row = rows.get(i);
+            values.add(new Object[] {
+                row.site(),
+                row.id(),
+                row.kind(),
+                row.subject(),
+                row.item(),
+                row.scope(),
+                utc(row.from()),
+                row.until() == null ? null : utc(row.until()),
+                utc(row.recordedAt()),
+                row.entry(),
+                row.corrects(),
+                row.withdrawn(),
+                row.sourceId(),
+                row.body(),
+                row.privateDigest(),
+                hashes.get(i)
+            });
+        }
+        return values;
+    }
+
+    private static Refused refusal(DuplicateKeyException twice, List<Row> rows) {
+        String message = String.valueOf(twice.getMessage());
+        if (message.contains("ledger_record_corrects_once")) {
+            return new Refused("ledger.corrected", rows.get(0).corrects());
+        }
+        if (message.contains("ledger_record_source_once")) {
+            return new Refused("ledger.sourceTwice", rows.get(0).sourceId());
+        }
+        throw twice;
+    }
+
+    private Times now(SiteId site) {
+        return jdbc.queryForObject(
+                "select recorded_at, written_at from ledger_clock(?)",
+                (row, n) -> new Times(instant(row.getTimestamp(1)), instant(row.getTimestamp(2))),
+                site.value());
+    }
+
+    private record Times(Instant recordedAt, Instant writtenAt) {}
+
+    /** Names and free text of a record, and the salt of their digest. */
+    record Hidden(UUID record, byte[] salt, String content) {
+
+        static byte[] digest(byte[] salt, String content) {
+            return new Digest("private 1").bytes("salt", salt).field("content", content).value();
+        }
+    }
+
+    static Instant instant(@Nullable Timestamp stamp) {
+        if (stamp == null) {
+            throw new IllegalStateException("a time that the database always gives is missing");
+        }
+        return stamp.toInstant();
+    }
+
+    static OffsetDateTime utc(Instant instant) {
+        return instant.atOffset(ZoneOffset.UTC);
+    }
+
+    private static Instant micros(Instant instant) {
+        return instant.truncatedTo(ChronoUnit.MICROS);
+    }
+}

@@ -1,0 +1,110 @@
+package org.hoodkeeper.ledger;
+
+import java.sql.Timestamp;
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.hoodkeeper.kernel.SiteId;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Links committed entries into the site's chain, in the order in which the site was told.
+ *
+ * <p>Writers do not wait for each other: an entry commits with its own hash, and is linked within about a second. Only
+ * entries older than the oldest running writer are taken, so that none can appear before one that is linked already. A head
+ * row locked by every writer would be simpler, and reached a fifth of the speed with sixteen of them.
+ */
+@Component
+public class Sealer {
+
+    static final byte[] BEGINNING = new Digest("chain 1").value();
+
+    /** The clock is read before the list of writers: a writer missing from the list will be given a later time. */
+    private static final String OLDEST_WRITER =
+            """
+            with seen as materialized (select clock_timestamp() as at)
+            select least((select at from seen),
+                         (select min(a.xact_start) from pg_stat_activity a
+                          where a.datname = current_database() and a.backend_xid is not null
+                            and a.pid <> pg_backend_pid() and (select at from seen) is not null))""";
+
+    private static final int AT_ONCE = 5_000;
+
+    private final JdbcTemplate jdbc;
+
+    Sealer(JdbcTemplate jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    /** Links what can be linked. @return how many entries were linked; 0 when another instance is at it */
+    @Transactional
+    public int seal(SiteId site) {
+        Timestamp bound = jdbc.queryForObject(OLDEST_WRITER, Timestamp.class);
+        List<Head> heads = jdbc.query(
+                "select position, hash, recorded_at from ledger_head where site_id = ? for update skip locked",
+                (row, n) -> new Head(row.getLong(1), row.getBytes(2), row.getTimestamp(3)),
+                site.value());
+        if (heads.isEmpty()) {
+            return start(site);
+        }
+        Head head = heads.get(0);
+        List<Link> links = jdbc.query(
+                """
+                select e.id, e.hash, e.recorded_at from ledger_entry e
+                where e.site_id = ? and e.recorded_at >= ? and e.written_at < ?
+                  and not exists (select 1 from ledger_seal s where s.site_id = e.site_id and s.entry_id = e.id)
+                order by e.recorded_at, e.id limit ?""",
+                (row, n) -> new Link(row.getObject(1, UUID.class), row.getBytes(2), row.getTimestamp(3)),
+                site.value(),
+                head.recordedAt(),
+                bound,
+                AT_ONCE);
+        return links.isEmpty() ? 0 : link(site, head, links);
+    }
+
+    private int start(SiteId site) {
+        return jdbc.update(
+                        "insert into ledger_head (site_id, position, hash, recorded_at) values (?, 0, ?, ?) on conflict do nothing",
+                        site.value(),
+                        BEGINNING,
+                        Timestamp.from(Instant.EPOCH))
+                        == 1
+                ? seal(site)
+                : 0;
+    }
+
+    private int link(SiteId site, Head head, List<Link> links) {
+        byte[] hash = head.hash();
+        long position = head.position();
+        List<Object[]> seals = new java.util.ArrayList<>();
+        for (Link link : links) {
+            position++;
+            hash = next(hash, position, link.hash());
+            seals.add(new Object[] {site.value(), position, link.entry(), hash});
+        }
+        jdbc.batchUpdate(
+                "insert into ledger_seal (site_id, position, entry_id, hash, sealed_at) values (?, ?, ?, ?, service_now())",
+                seals);
+        jdbc.update(
+                "update ledger_head set position = ?, hash = ?, recorded_at = ? where site_id = ?",
+                position,
+                hash,
+                links.get(links.size() - 1).recordedAt(),
+                site.value());
+        return links.size();
+    }
+
+    static byte[] next(byte[] previous, long position, byte[] entry) {
+        return new Digest("seal 1")
+                .bytes("previous", previous)
+                .field("position", position)
+                .bytes("entry", entry)
+                .value();
+    }
+
+    private record Head(long position, byte[] hash, Timestamp recordedAt) {}
+
+    private record Link(UUID entry, byte[] hash, Timestamp recordedAt) {}
+}

@@ -1,0 +1,7 @@
+/** The one door to the record: entries are added here and read here, and never changed. Treats every kind alike. */
+@ApplicationModule(allowedDependencies = {"kernel", "facts"})
+@NullMarked
+package org.hoodkeeper.ledger;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;

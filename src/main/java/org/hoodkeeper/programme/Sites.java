@@ -1,0 +1,17 @@
+package org.hoodkeeper.programme;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.repository.Repository;
+
+interface Sites extends Repository<Site, UUID> {
+
+    Optional<Site> findByCode(String code);
+
+    Optional<Site> findById(UUID id);
+
+    List<Site> findAllByOrderByName();
+
+    Site save(Site site);
+}

@@ -1,0 +1,83 @@
+package org.hoodkeeper.rules;
+
+import java.math.BigDecimal;
+import java.time.Instant;
+import org.hoodkeeper.facts.InterfaceType;
+import org.hoodkeeper.facts.Mark;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.kernel.RecordId;
+import org.jspecify.annotations.Nullable;
+
+/** The rules and site decisions of one instant, as known at one moment. */
+public interface InForce {
+
+    /**
+     * What the rule set, or the site where the law leaves it open, asks for.
+     *
+     * @param circumstance the circumstance that the requirement finds; a rule without one speaks where none speaks for it
+     * @return none where nothing is asked for
+     */
+    @Nullable Demand demand(RequirementKind kind, InterfaceType type, Circumstance circumstance);
+
+    default @Nullable Demand demand(RequirementKind kind, InterfaceType type) {
+        return demand(kind, type, Circumstance.ALWAYS);
+    }
+
+    /**
+     * What the site decided, or the rule set's default.
+     *
+     * @param key the decision's key
+     * @param about what it is about, for decisions that can be made for one thing alone, such as one revision of a seal
+     * @return none where neither site nor rule set says anything
+     */
+    @Nullable Decided decision(String key, @Nullable String about);
+
+    default @Nullable Decided decision(String key) {
+        return decision(key, null);
+    }
+
+    /** The assigned protection factor for that model; none where the rule set does not know its class. */
+    @Nullable Factor factor(ModelData model);
+
+    /** When a fit test of that type is passed; none where the rule set knows no test for it. */
+    @Nullable FitTestRule fitTest(InterfaceType type);
+
+    YearReading yearReading();
+
+    /** Code and version of the rule set, for instance {@code uk 2026-1}; {@code none} where none is in force. */
+    String ruleSet();
+
+    /** The next instant at which another rule, factor or decision comes into force; {@link Instant#MAX} for none. */
+    Instant changesAt();
+
+    /**
+     * A requirement as the rule set or the site makes it.
+     *
+     * @param code the rule's code
+     * @param term how long evidence is good; none where it has no end
+     * @param decisionKey the site decision that gives the term or makes the demand; none where the law does
+     * @param decided the record of that decision; none where the rule set's default counts
+     */
+    record Demand(
+            String code,
+            @Nullable Term term,
+            Provenance provenance,
+            @Nullable String decisionKey,
+            @Nullable RecordId decided) {
+
+        /** Rests on a site decision that has not been made and for which there is no default. */
+        public boolean isUndecided() {
+            return decisionKey != null && term == null && decided == null;
+        }
+    }
+
+    /** A site decision, or a default. @param record none for a default */
+    record Decided(String key, String value, Mark mark, @Nullable RecordId record) {
+
+        public boolean isYes() {
+            return value.equals("yes");
+        }
+    }
+
+    record Factor(BigDecimal value, String deviceClass, Provenance provenance) {}
+}

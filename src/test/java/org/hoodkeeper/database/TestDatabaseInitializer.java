@@ -1,0 +1,29 @@
+package org.hoodkeeper.database;
+
+import org.springframework.beans.factory.config.BeanPostProcessor;
+import org.springframework.context.ApplicationContextInitializer;
+import org.springframework.context.ConfigurableApplicationContext;
+import org.springframework.core.Ordered;
+import org.springframework.core.annotation.Order;
+
+/** Gives each test context the shared test database, before the service would start one of its own. */
+@Order(Ordered.HIGHEST_PRECEDENCE)
+class TestDatabaseInitializer implements ApplicationContextInitializer<ConfigurableApplicationContext> {
+
+    @Override
+    public void initialize(ConfigurableApplicationContext context) {
+        if (!context.getEnvironment().getProperty("hoodkeeper.test-database", Boolean.class, true)) {
+            return;
+        }
+        DatabaseInitializer.supply(context, TestDatabase.shared(), new StartTime(null));
+        context.getBeanFactory().addBeanPostProcessor(new BeanPostProcessor() {
+            @Override
+            public Object postProcessAfterInitialization(Object bean, String name) {
+                if (bean instanceof ServiceClock clock) {
+                    TestClock.follow(clock);
+                }
+                return bean;
+            }
+        });
+    }
+}
