@@ -2,6 +2,7 @@ package org.hoodkeeper.web;
 
 import jakarta.servlet.RequestDispatcher;
 import jakarta.servlet.http.HttpServletRequest;
+import org.hoodkeeper.access.Public;
 import org.springframework.boot.webmvc.error.ErrorController;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatusCode;
@@ -18,6 +19,7 @@ class ErrorPages implements ErrorController {
         this.mishaps = mishaps;
     }
 
+    @Public
     @RequestMapping("/error")
     Object stopped(HttpServletRequest request) {
         String asked = request.getAttribute(RequestDispatcher.ERROR_REQUEST_URI) instanceof String path ? path : "";

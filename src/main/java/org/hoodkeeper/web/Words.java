@@ -34,13 +34,21 @@ public class Words {
 
     /** @throws NoSuchMessageException when no bundle has the code */
     public String say(String code, @Nullable Object... arguments) {
-        Object[] shown = Stream.of(arguments).map(this::shown).toArray();
-        return messages.getMessage(code, shown, LocaleContextHolder.getLocale());
+        return messages.getMessage(code, shown(arguments), LocaleContextHolder.getLocale());
     }
 
-    /** The sentence of a refusal; every code a refusal carries has its words under {@code refused.<code>}. */
+    /**
+     * The sentence of a refusal; every code a refusal carries has its words under {@code refused.<code>}. A code put
+     * together at run time that has none is named as it is: still a refusal, not a fault.
+     */
     public String refusal(Refused refused) {
-        return say("refused." + refused.code(), refused.arguments());
+        String sentence = messages.getMessage(
+                "refused." + refused.code(), shown(refused.arguments()), null, LocaleContextHolder.getLocale());
+        return sentence != null ? sentence : say("refused.unsaid", refused.code());
+    }
+
+    private Object[] shown(@Nullable Object[] arguments) {
+        return Stream.of(arguments).map(this::shown).toArray();
     }
 
     private String shown(@Nullable Object argument) {

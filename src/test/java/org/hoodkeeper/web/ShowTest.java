@@ -149,6 +149,11 @@ class ShowTest {
     }
 
     @Test
+    void aRefusalWithoutWordsIsStillARefusal() {
+        assertThat(words.refusal(new Refused("nobody.wrote.this"))).contains("“nobody.wrote.this”");
+    }
+
+    @Test
     void argumentsAreWordsToo() {
         assertThat(words.say("show.until", Role.OFFICER)).isEqualTo("until safety officer");
         assertThat(words.say("show.until", List.of(Role.OFFICER, new BigDecimal("0.50"))))
