@@ -16,5 +16,4 @@ create table site (
 comment on column site.first_rule_set is
     'The rule set chosen when the site was opened; what is in force later is a dated site decision.';
 
-grant select, insert on site to ${appRole};
-grant select on site to ${verifierRole};
+revoke update, delete on site from "${appRole}";

@@ -110,10 +110,10 @@ begin
     foreach t in array array['ledger_entry', 'ledger_record', 'ledger_private', 'ledger_seal', 'ledger_head', 'form_once'] loop
         execute format('alter table %I enable row level security', t);
         execute format('alter table %I force row level security', t);
-        execute format('create policy %I on %I to ${appRole} using (site_id = nullif(current_setting(''hoodkeeper.site'', true), '''')::uuid)', t || '_by_site', t);
-        execute format('create policy %I on %I for select to ${verifierRole} using (true)', t || '_verified', t);
-        execute format('revoke update, delete, truncate on %I from ${appRole}', t);
+        execute format('create policy %I on %I to "${appRole}" using (site_id = nullif(current_setting(''hoodkeeper.site'', true), '''')::uuid)', t || '_by_site', t);
+        execute format('create policy %I on %I for select to "${verifierRole}" using (true)', t || '_verified', t);
+        execute format('revoke update, delete, truncate on %I from "${appRole}"', t);
     end loop;
 end
 $$;
-grant update on ledger_head to ${appRole};
+grant update on ledger_head to "${appRole}";

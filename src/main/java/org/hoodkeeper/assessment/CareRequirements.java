@@ -206,7 +206,7 @@ final class CareRequirements {
     }
 
     static BigDecimal assumedUncertainty(InForce rules) {
-        InForce.Decided decided = rules.decision("flow.uncertainty");
+        InForce.Decided decided = rules.decision("flow.uncertainty-assumed");
         return decided == null ? BigDecimal.ZERO : new BigDecimal(decided.value());
     }
 

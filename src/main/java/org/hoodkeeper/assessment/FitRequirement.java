@@ -96,7 +96,7 @@ public final class FitRequirement {
             return false;
         }
         InForce.Decided decided = judging.rules.decision(
-                "fitTest.sealRevision", variant.model() + "/" + variant.sealRevision());
+                "fit-test.accept-revision", variant.model() + "/" + variant.sealRevision());
         return decided != null && decided.isYes();
     }
 

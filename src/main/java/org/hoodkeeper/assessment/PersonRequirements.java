@@ -11,7 +11,6 @@ import java.time.Instant;
 import java.util.Set;
 import java.util.TreeSet;
 import org.hoodkeeper.facts.Hold;
-import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.Posting;
@@ -133,7 +132,7 @@ final class PersonRequirements {
             return;
         }
         String model = judging.dossier.model().code();
-        InForce.Decided accepted = judging.rules.decision("skinContact.hair", model);
+        InForce.Decided accepted = judging.rules.decision("skin-contact.hair-accepted", model);
         if (accepted != null && accepted.isYes()) {
             judging.met(HAIR_AT_SEAL, Why.OFFICER_DECIDES, model);
         } else {
@@ -154,12 +153,13 @@ final class PersonRequirements {
 
     /** The site's own limit for the interface, where it has set one. */
     static void wearTime(Judging judging) {
-        InForce.Decided limit = judging.rules.decision("wearTime.limit");
-        Duration longest = limit == null ? null : longest(limit.value(), judging.type());
-        if (limit == null || longest == null) {
+        InForce.Decided limit =
+                judging.rules.decision("wear.longest", judging.type().name());
+        if (limit == null) {
             judging.notApplicable(WEAR_TIME, Why.NOT_REQUIRED);
             return;
         }
+        Duration longest = Duration.parse(limit.value());
         Instant reached = Worn.limitReached(judging, longest);
         if (judging.isOver(reached)) {
             judging.add(Reason.of(WEAR_TIME, Result.NOT_MET, Why.WEAR_LIMIT, longest, reached)
@@ -169,15 +169,5 @@ final class PersonRequirements {
                     .record(limit.record())
                     .goodUntil(reached));
         }
-    }
-
-    /** From a list such as {@code HALF_MASK=PT2H,FULL_MASK=PT90M}. */
-    private static @Nullable Duration longest(String limits, InterfaceType type) {
-        for (String limit : limits.split(",", -1)) {
-            if (limit.startsWith(type.name() + "=")) {
-                return Duration.parse(limit.substring(type.name().length() + 1));
-            }
-        }
-        return null;
     }
 }

@@ -134,7 +134,7 @@ final class StartRequirements {
     }
 
     private static Duration goodFor(Judging judging) {
-        InForce.Decided decided = judging.rules.decision("preUse.validFor");
+        InForce.Decided decided = judging.rules.decision("pre-use-check.good-for");
         return decided == null ? GOOD_FOR : Duration.parse(decided.value());
     }
 

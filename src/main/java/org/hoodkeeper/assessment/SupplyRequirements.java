@@ -73,7 +73,7 @@ final class SupplyRequirements {
     }
 
     private static boolean movedVoids(Judging judging) {
-        InForce.Decided decided = judging.rules.decision("air.movedVoids");
+        InForce.Decided decided = judging.rules.decision("air.moved-voids");
         return decided == null || decided.isYes();
     }
 }

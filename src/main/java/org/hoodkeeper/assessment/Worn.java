@@ -70,7 +70,7 @@ final class Worn {
     }
 
     private static Duration shiftEndsAfter(Judging judging) {
-        InForce.@Nullable Decided decided = judging.rules.decision("shift.endsAfter");
+        InForce.@Nullable Decided decided = judging.rules.decision("shift.ends-after");
         return decided == null ? SHIFT_ENDS_AFTER : Duration.parse(decided.value());
     }
 

@@ -10,9 +10,11 @@ import jakarta.persistence.Table;
 import jakarta.persistence.Transient;
 import java.time.Instant;
 import java.time.ZoneId;
+import java.util.Objects;
 import java.util.UUID;
 import org.hibernate.annotations.Generated;
 import org.hoodkeeper.kernel.SiteId;
+import org.jspecify.annotations.Nullable;
 import org.springframework.data.domain.Persistable;
 
 /** A work site. Its zone decides when its days begin and end; its code stands in every address. */
@@ -31,7 +33,7 @@ public class Site implements Persistable<UUID> {
 
     @Generated
     @Column(insertable = false, updatable = false)
-    private Instant madeAt;
+    private @Nullable Instant madeAt;
 
     @Transient
     private boolean stored;
@@ -69,7 +71,7 @@ public class Site implements Persistable<UUID> {
     }
 
     public Instant madeAt() {
-        return madeAt;
+        return Objects.requireNonNull(madeAt, "read back when stored");
     }
 
     @Override

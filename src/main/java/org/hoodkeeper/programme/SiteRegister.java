@@ -47,16 +47,16 @@ public class SiteRegister {
      * @param zone a place in the time-zone database (such as {@code Europe/London}), not a bare offset: an offset
      *     knows no summer time
      * @param firstRuleSet the rule set in force from the start, such as {@code uk}
-     * @throws Refused {@code site.code.form}, {@code site.code.taken}, {@code site.name.length},
+     * @throws Refused {@code site.siteCode.form}, {@code site.siteCode.taken}, {@code site.siteName.length},
      *     {@code site.zone.offset} or {@code site.ruleSet.form}
      */
     @Transactional
     public Site open(String code, String name, ZoneId zone, String firstRuleSet) {
         if (!CODE.matcher(code).matches()) {
-            throw new Refused("site.code.form", code);
+            throw new Refused("site.siteCode.form", code);
         }
         if (name.isBlank() || name.strip().length() > LONGEST_NAME) {
-            throw new Refused("site.name.length", LONGEST_NAME);
+            throw new Refused("site.siteName.length", LONGEST_NAME);
         }
         if (!ZoneId.getAvailableZoneIds().contains(zone.getId())) {
             throw new Refused("site.zone.offset", zone.getId());
@@ -65,7 +65,7 @@ public class SiteRegister {
             throw new Refused("site.ruleSet.form", firstRuleSet);
         }
         if (sites.findByCode(code).isPresent()) {
-            throw new Refused("site.code.taken", code);
+            throw new Refused("site.siteCode.taken", code);
         }
         return sites.save(new Site(code, name.strip(), zone, firstRuleSet));
     }

@@ -57,19 +57,15 @@ public interface InForce {
      * @param term how long evidence is good; none where it has no end
      * @param decisionKey the site decision that gives the term or makes the demand; none where the law does
      * @param decided the record of that decision; none where the rule set's default counts
+     * @param isUndecided it rests on a site decision that has not been made and for which there is no default
      */
     record Demand(
             String code,
             @Nullable Term term,
             Provenance provenance,
             @Nullable String decisionKey,
-            @Nullable RecordId decided) {
-
-        /** Rests on a site decision that has not been made and for which there is no default. */
-        public boolean isUndecided() {
-            return decisionKey != null && term == null && decided == null;
-        }
-    }
+            @Nullable RecordId decided,
+            boolean isUndecided) {}
 
     /** A site decision, or a default. @param record none for a default */
     record Decided(String key, String value, Mark mark, @Nullable RecordId record) {

@@ -77,7 +77,9 @@ public record RuleSet(
         return retention.stream().filter(rule -> rule.kinds().contains(kind)).toList();
     }
 
+    /** @param key with or without the thing for which it is taken: {@code wear.longest/HALF_MASK} finds {@code wear.longest} */
     public Optional<SiteDecisionRule> decision(String key) {
-        return decisions.stream().filter(rule -> rule.key().equals(key)).findFirst();
+        String plain = key.contains("/") ? key.substring(0, key.indexOf('/')) : key;
+        return decisions.stream().filter(rule -> rule.key().equals(plain)).findFirst();
     }
 }

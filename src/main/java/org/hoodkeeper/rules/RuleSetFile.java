@@ -212,6 +212,7 @@ public final class RuleSetFile {
         try {
             return new SiteDecisionRule(
                     fields.text("key"),
+                    fields.choice("each", SiteDecisionRule.Each.class, SiteDecisionRule.Each.SITE),
                     form,
                     fields.textsOrNone("choices"),
                     byDefault,

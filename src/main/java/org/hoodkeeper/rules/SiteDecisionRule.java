@@ -5,7 +5,6 @@ import java.time.format.DateTimeParseException;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.Consumer;
-import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Mark;
@@ -15,16 +14,19 @@ import org.jspecify.annotations.Nullable;
 /**
  * Something that the law leaves to the site.
  *
- * @param key for instance {@code year.reading}
+ * @param key for instance {@code year.reading}; a decision taken for each of several things is kept under the key, a slash and
+ *     the thing: {@code wear.longest/HALF_MASK}
+ * @param each for what it is taken
  * @param form what a value looks like
  * @param choices the words that a choice allows; empty for every other form
- * @param byDefault what counts until the site has decided; none means unknown until then
+ * @param byDefault what counts until the site has decided; none where nothing counts until then, and the meaning says what follows
  * @param mark how well the default is vouched for; none where there is no default
  * @param owner who answers for it
  * @param meaning what it decides, in English
  */
 public record SiteDecisionRule(
         String key,
+        Each each,
         Form form,
         List<String> choices,
         @Nullable String byDefault,
@@ -59,11 +61,17 @@ public record SiteDecisionRule(
         /** A number from 0 on, with a decimal point. */
         NUMBER,
         /** One of the listed words. */
-        CHOICE,
-        /** Interface types, divided by commas, or {@code all} or {@code none}. */
-        INTERFACES,
-        /** Elapsed time by interface type, such as {@code HALF_MASK=PT2H,FULL_MASK=PT90M}, or {@code none}. */
-        DURATION_BY_INTERFACE
+        CHOICE
+    }
+
+    /** For what a decision is taken: once for the site, or for each of these. */
+    public enum Each {
+        SITE,
+        INTERFACE_TYPE,
+        /** Code of the model. */
+        MODEL,
+        /** Code of the model, a slash and the revision of its seal. */
+        SEAL_REVISION
     }
 
     public SiteDecisionRule {
@@ -73,9 +81,31 @@ public record SiteDecisionRule(
         }
     }
 
-    /** Refuses a value that does not have the form, as {@code rules.decision.value.} and the form, with key, value and choices. */
-    public void check(String value) {
-        check(key, form, choices, value);
+    /**
+     * Refuses a key or a value that does not have the form.
+     *
+     * @param fullKey the key, where it is taken for each of several things with the thing; refused as {@code rules.decision.key}
+     * @param value refused as {@code rules.decision.value.} and the form, with key, value and choices
+     */
+    public void check(String fullKey, String value) {
+        if (!isKey(fullKey)) {
+            throw new Refused("rules.decision.key." + each.name(), fullKey, key);
+        }
+        check(fullKey, form, choices, value);
+    }
+
+    private boolean isKey(String fullKey) {
+        if (each == Each.SITE || !fullKey.startsWith(key + "/")) {
+            return each == Each.SITE && fullKey.equals(key);
+        }
+        List<String> thing = Arrays.asList(fullKey.substring(key.length() + 1).split("/", -1));
+        return thing.stream().noneMatch(String::isBlank)
+                && switch (each) {
+                    case SITE -> false;
+                    case INTERFACE_TYPE -> thing.size() == 1 && isInterface(thing.get(0));
+                    case MODEL -> thing.size() == 1;
+                    case SEAL_REVISION -> thing.size() == 2;
+                };
     }
 
     private static void check(String key, Form form, List<String> choices, String value) {
@@ -87,29 +117,15 @@ public record SiteDecisionRule(
                     case DURATION -> isDuration(value);
                     case NUMBER -> NUMBER.matcher(value).matches();
                     case CHOICE -> choices.contains(value);
-                    case INTERFACES ->
-                        value.equals("all") || value.equals(NONE) || isList(value, SiteDecisionRule::isInterface);
-                    case DURATION_BY_INTERFACE ->
-                        value.equals(NONE) || isList(value, SiteDecisionRule::isDurationOfInterface);
                 };
         if (!good) {
             throw new Refused("rules.decision.value." + form.name(), key, value, String.join(", ", choices));
         }
     }
 
-    private static boolean isList(String value, Predicate<String> item) {
-        List<String> items = Arrays.asList(value.split(",", -1));
-        return items.stream().allMatch(item) && items.stream().distinct().count() == items.size();
-    }
-
     private static boolean isInterface(String value) {
         return Arrays.stream(InterfaceType.values())
                 .anyMatch(type -> type.name().equals(value));
-    }
-
-    private static boolean isDurationOfInterface(String value) {
-        int equals = value.indexOf('=');
-        return equals > 0 && isInterface(value.substring(0, equals)) && isDuration(value.substring(equals + 1));
     }
 
     private static boolean isDuration(String value) {

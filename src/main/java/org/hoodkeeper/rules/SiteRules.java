@@ -26,17 +26,21 @@ public final class SiteRules implements RuleBook {
     public static final String ADOPTED = "rule-set";
 
     private final ZoneId zone;
+    private final String firstRuleSet;
     private final Collection<RuleSet> ruleSets;
     private final List<Told<SiteDecision>> decisions;
     private final NavigableMap<Instant, Instant> stretches = new TreeMap<>();
     private final Map<Instant, InForce> worked = new ConcurrentHashMap<>();
 
     /**
+     * @param firstRuleSet code of the rule set that counts until the site decides on another
      * @param ruleSets every version that had been loaded by the moment of knowledge
      * @param decisions the site's decisions as known then, nothing corrected or withdrawn; the scope is the key
      */
-    public SiteRules(ZoneId zone, Collection<RuleSet> ruleSets, Collection<Told<SiteDecision>> decisions) {
+    public SiteRules(
+            ZoneId zone, String firstRuleSet, Collection<RuleSet> ruleSets, Collection<Told<SiteDecision>> decisions) {
         this.zone = zone;
+        this.firstRuleSet = firstRuleSet;
         this.ruleSets = List.copyOf(ruleSets);
         List<Told<SiteDecision>> newestFirst = new ArrayList<>(decisions);
         newestFirst.sort((one, other) -> {
@@ -93,10 +97,10 @@ public final class SiteRules implements RuleBook {
 
     /** The newest version of the adopted code that may judge the day. */
     private @Nullable RuleSet adopted(@Nullable Told<SiteDecision> decision, LocalDate day) {
+        String code = decision == null ? firstRuleSet : decision.fact().value();
         RuleSet newest = null;
         for (RuleSet set : ruleSets) {
-            if (decision != null
-                    && set.code().equals(decision.fact().value())
+            if (set.code().equals(code)
                     && set.inForce().on(day)
                     && (newest == null || newer(set, newest))) {
                 newest = set;

@@ -2,7 +2,6 @@ package org.hoodkeeper.rules;
 
 import java.time.Instant;
 import java.time.LocalDate;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
@@ -73,28 +72,21 @@ final class Stretch implements InForce {
     }
 
     private @Nullable Demand demand(Rule rule, InterfaceType type) {
-        Decided decided = rule.decision() == null ? null : decision(rule.decision());
-        RecordId record = decided == null ? null : decided.record();
-        if (rule.effect() == Effect.SITE_DECIDES) {
-            if (decided == null || !asksFor(decided, type)) {
-                return null;
-            }
-            return new Demand(rule.code(), termOf(rule.requirement()), rule.provenance(), rule.decision(), record);
+        Decided decided = rule.decision() == null ? null : decision(rule.decision(), type.name());
+        if (rule.effect() == Effect.SITE_DECIDES && (decided == null || !decided.isYes())) {
+            return null;
         }
-        Term term = rule.term() != null ? rule.term() : termOf(decided);
-        return new Demand(rule.code(), term, rule.provenance(), rule.decision(), record);
-    }
-
-    /** A yes, or a list of interface types that has this one. */
-    private static boolean asksFor(Decided decided, InterfaceType type) {
-        return decided.value().equals("yes")
-                || decided.value().equals("all")
-                || Arrays.asList(decided.value().split(",", -1)).contains(type.name());
-    }
-
-    /** Where the site makes the demand, its term is a decision of its own. */
-    private @Nullable Term termOf(RequirementKind kind) {
-        return kind == RequirementKind.MEDICAL ? termOf(decision("medical.interval")) : null;
+        Term term = rule.term();
+        if (term == null) {
+            term = termOf(rule.requirement() == RequirementKind.MEDICAL ? decision("medical.interval") : decided);
+        }
+        return new Demand(
+                rule.code(),
+                term,
+                rule.provenance(),
+                rule.decision(),
+                decided == null ? null : decided.record(),
+                rule.decision() != null && decided == null);
     }
 
     private static @Nullable Term termOf(@Nullable Decided decided) {

@@ -328,12 +328,18 @@ class PublishedRuleSetsTest {
     void decisionsAndDefaults() {
         assertThat(UK.decision("notice.period").orElseThrow().byDefault()).isEqualTo("P30D");
         assertThat(UK.decision("late.tolerance").orElseThrow().byDefault()).isEqualTo("P0D");
-        assertThat(UK.decision("evidence.dateOnly").orElseThrow().byDefault()).isEqualTo("next-day");
-        assertThat(UK.decision("flow.uncertainty").orElseThrow().byDefault()).isEqualTo("0");
-        assertThat(UK.decision("preUse.validFor").orElseThrow().byDefault()).isEqualTo("PT12H");
-        assertThat(UK.decision("shift.endsAfter").orElseThrow().byDefault()).isEqualTo("PT8H");
-        assertThat(UK.decision("fitTest.sealRevision").orElseThrow().byDefault())
+        assertThat(UK.decision("evidence.date-only").orElseThrow().byDefault()).isEqualTo("next-day");
+        assertThat(UK.decision("flow.uncertainty-assumed").orElseThrow().byDefault())
+                .isEqualTo("0");
+        assertThat(UK.decision("pre-use-check.good-for").orElseThrow().byDefault())
+                .isEqualTo("PT12H");
+        assertThat(UK.decision("shift.ends-after").orElseThrow().byDefault()).isEqualTo("PT8H");
+        assertThat(UK.decision("fit-test.accept-revision/M20/B").orElseThrow().byDefault())
                 .isEqualTo("no");
+        assertThat(UK.decision("skin-contact.hair-accepted/H20-C").orElseThrow().byDefault())
+                .isEqualTo("no");
+        assertThat(UK.decision("wear.longest/HALF_MASK").orElseThrow().byDefault())
+                .isNull();
         assertThat(US.decision("air.interval").orElseThrow().byDefault()).isNull();
         assertThat(US.decision("year.reading").orElseThrow().byDefault()).isEqualTo("at-most-365-days");
         assertThat(UK.decision("year.reading").orElseThrow().choices()).containsExactly("calendar-months");
@@ -345,44 +351,49 @@ class PublishedRuleSetsTest {
     @CsvSource(
             delimiter = ';',
             value = {
-                "fitTest.interval; P24M; true",
-                "fitTest.interval; P2Y; true",
-                "fitTest.interval; none; false",
-                "fitTest.interval; 24; false",
-                "fitTest.interval; P1Y2M; false",
-                "fitTest.interval; P0M; false",
+                "fit-test.interval; P24M; true",
+                "fit-test.interval; P2Y; true",
+                "fit-test.interval; none; false",
+                "fit-test.interval; 24; false",
+                "fit-test.interval; P1Y2M; false",
+                "fit-test.interval; P0M; false",
                 "medical.interval; none; true",
                 "medical.interval; P3Y; true",
                 "medical.interval; never; false",
-                "notice.period; P0D; true",
-                "notice.period; P1M; false",
-                "notice.period; P-1D; false",
-                "preUse.validFor; PT90M; true",
-                "preUse.validFor; PT0S; false",
-                "preUse.validFor; P1M; false",
-                "flow.uncertainty; 2.5; true",
-                "flow.uncertainty; 2,5; false",
-                "flow.uncertainty; -1; false",
-                "medical.required; POWERED_HOOD,HALF_MASK; true",
-                "medical.required; all; true",
-                "medical.required; POWERED_HOOD,; false",
-                "medical.required; HOODS; false",
-                "medical.required; HALF_MASK,HALF_MASK; false",
-                "wearTime.limit; HALF_MASK=PT2H,FULL_MASK=PT90M; true",
-                "wearTime.limit; none; true",
-                "wearTime.limit; HALF_MASK; false",
-                "wearTime.limit; HALF_MASK=2; false",
-                "air.movedVoids; yes; true",
-                "air.movedVoids; Yes; false"
+                "late.tolerance; P0D; true",
+                "late.tolerance; P1M; false",
+                "late.tolerance; P-1D; false",
+                "notice.period; P0D; false",
+                "pre-use-check.good-for; PT90M; true",
+                "pre-use-check.good-for; PT0S; false",
+                "pre-use-check.good-for; P1M; false",
+                "flow.uncertainty-assumed; 2.5; true",
+                "flow.uncertainty-assumed; 2,5; false",
+                "flow.uncertainty-assumed; -1; false",
+                "medical.required/POWERED_HOOD; no; true",
+                "medical.required/POWERED_HOOD; perhaps; false",
+                "medical.required; yes; false",
+                "medical.required/HOODS; yes; false",
+                "medical.required/; yes; false",
+                "wear.longest/HALF_MASK; PT2H; true",
+                "wear.longest/HALF_MASK; 2; false",
+                "wear.longest/HALF_MASK/M; PT2H; false",
+                "notice.period/HALF_MASK; P30D; false",
+                "skin-contact.hair-accepted/H20-C; yes; true",
+                "skin-contact.hair-accepted; yes; false",
+                "fit-test.accept-revision/M20/B; yes; true",
+                "fit-test.accept-revision/M20; yes; false",
+                "air.moved-voids; yes; true",
+                "air.moved-voids; Yes; false"
             })
     void decisionsAreTakenInTheirFormOnly(String key, String value, boolean good) {
         SiteDecisionRule rule = UK.decision(key).orElseThrow();
         if (good) {
-            rule.check(value);
+            rule.check(key, value);
         } else {
-            assertThatThrownBy(() -> rule.check(value))
+            assertThatThrownBy(() -> rule.check(key, value))
                     .isInstanceOf(Refused.class)
-                    .hasMessageContaining("rules.decision.value");
+                    .hasMessageContaining("rules.decision.");
         }
     }
 

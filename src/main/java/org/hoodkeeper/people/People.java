@@ -1,0 +1,69 @@
+package org.hoodkeeper.people;
+
+import java.util.List;
+import java.util.regex.Pattern;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.Ids;
+import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** The people of a site. */
+@Service
+@Transactional(readOnly = true)
+public class People {
+
+    private static final Pattern NUMBER = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._-]{0,29}");
+
+    private final Workers workers;
+
+    People(Workers workers) {
+        this.workers = workers;
+    }
+
+    /**
+     * Takes a person on the site's list.
+     *
+     * @param number 1 to 30 letters, digits, dots, hyphens or underscores; unique on the site
+     * @param name 1 to 120 characters
+     * @throws Refused {@code worker.number.form}, {@code worker.number.taken}, {@code worker.name.length}
+     */
+    @Transactional
+    public WorkerId register(SiteId site, String number, String name, @Nullable String employer) {
+        if (!NUMBER.matcher(number).matches()) {
+            throw new Refused("worker.number.form", number);
+        }
+        if (name.isBlank() || name.length() > 120) {
+            throw new Refused("worker.name.length", name.length());
+        }
+        if (workers.findByKeySiteIdAndNumber(site.value(), number).isPresent()) {
+            throw new Refused("worker.number.taken", number);
+        }
+        try {
+            return workers.save(new Worker(site, Ids.next(), number, name.strip(), employer)).id();
+        } catch (DataIntegrityViolationException sameMoment) {
+            throw new Refused("worker.number.taken", number);
+        }
+    }
+
+    /** @throws NotFound {@code worker.unknown} */
+    public Worker byNumber(SiteId site, String number) {
+        return workers.findByKeySiteIdAndNumber(site.value(), number)
+                .orElseThrow(() -> new NotFound("worker.unknown", number));
+    }
+
+    /** @throws NotFound {@code worker.unknown} */
+    public Worker get(SiteId site, WorkerId id) {
+        return workers.findByKeySiteIdAndKeyId(site.value(), id.value())
+                .orElseThrow(() -> new NotFound("worker.unknown", id));
+    }
+
+    /** Everyone, by number. */
+    public List<Worker> all(SiteId site) {
+        return workers.findByKeySiteIdOrderByNumber(site.value());
+    }
+}

@@ -1,0 +1,17 @@
+package org.hoodkeeper.people;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.springframework.data.repository.Repository;
+
+interface Workers extends Repository<Worker, Worker.Key> {
+
+    Worker save(Worker worker);
+
+    Optional<Worker> findByKeySiteIdAndNumber(UUID siteId, String number);
+
+    Optional<Worker> findByKeySiteIdAndKeyId(UUID siteId, UUID id);
+
+    List<Worker> findByKeySiteIdOrderByNumber(UUID siteId);
+}
