@@ -13,7 +13,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hoodkeeper.kernel.AccountId;
+import org.hoodkeeper.kernel.LocalTimes;
+import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
@@ -32,7 +36,9 @@ import org.springframework.boot.webmvc.autoconfigure.error.ErrorMvcAutoConfigura
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.context.annotation.Import;
+import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.stereotype.Controller;
+import org.springframework.transaction.CannotCreateTransactionException;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -40,6 +46,7 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.multipart.MaxUploadSizeExceededException;
 
 /** Two pages that show every fragment, for tests and for looking at. */
 @Configuration(proxyBeanMethods = false)
@@ -56,8 +63,15 @@ import org.springframework.web.bind.annotation.RequestParam;
     MessageFiles.class,
     LanguageSettings.class,
     TypedText.class,
-    TypedText.Blank.class,
+    TypedText.Strip.class,
     AroundPages.class,
+    FormChecks.class,
+    Here.class,
+    Surroundings.class,
+    Refusals.class,
+    Mishaps.class,
+    MishapAdvice.class,
+    ErrorPages.class,
     Show.class,
     Words.class,
     LookPages.Pages.class
@@ -71,16 +85,17 @@ class LookPages {
         return request -> request.getParameter("nobody") != null
                 ? Optional.empty()
                 : Optional.of(new SignedIn(
-                        new Viewer(
-                                new SiteId(new UUID(0, 1)),
-                                new AccountId(new UUID(0, 2)),
-                                Set.of(Role.OFFICER, Role.STOREKEEPER),
-                                null,
-                                null),
                         "Maren Oduya",
-                        "QB",
-                        "Quarry Bank",
-                        LONDON));
+                        new AtSite(
+                                new Viewer(
+                                        new SiteId(new UUID(0, 1)),
+                                        new AccountId(new UUID(0, 2)),
+                                        Set.of(Role.OFFICER, Role.STOREKEEPER),
+                                        null,
+                                        null),
+                                "quarry-bank",
+                                "Quarry Bank",
+                                LONDON)));
     }
 
     enum Answer {
@@ -97,20 +112,27 @@ class LookPages {
             @Nullable Integer turns,
             @Nullable LocalDate on,
             @Nullable LocalDateTime at,
+            @Nullable Occurrence atOccurrence,
             @NotNull @Nullable String floats,
             @Nullable String instrument,
             @Nullable String remark,
             boolean seen,
             @Nullable List<String> parts,
-            @Nullable String secret) {
+            @Nullable String oldPassword) {
 
         static FlowForm empty() {
-            return new FlowForm(null, null, null, null, null, null, null, null, false, null, null);
+            return new FlowForm(null, null, null, null, null, null, null, null, null, false, null, null);
         }
     }
 
     @Controller
     static class Pages {
+
+        private final Refusals refusals;
+
+        Pages(Refusals refusals) {
+            this.refusals = refusals;
+        }
 
         @ModelAttribute("title")
         String title() {
@@ -133,17 +155,18 @@ class LookPages {
         @ModelAttribute("labels")
         Map<String, String> labels() {
             return Map.of(
-                    "label", "Label of the set",
-                    "hint", "As printed under the code, for example S-098-K",
-                    "flow", "Flow with the meter upright",
-                    "turns", "Turns of the screw",
-                    "on", "Day of the last wash",
-                    "at", "When it was done",
-                    "floats", "Where does the float stand?",
-                    "remark", "Anything the next person should know",
-                    "seen", "I looked at every part",
-                    "button", "Record flow check")
-                    .entrySet().stream()
+                            "label", "Label of the set",
+                            "hint", "As printed under the code, for example S-098-K",
+                            "flow", "Flow with the meter upright",
+                            "turns", "Turns of the screw",
+                            "on", "Day of the last wash",
+                            "at", "When it was done",
+                            "floats", "Where does the float stand?",
+                            "remark", "Anything the next person should know",
+                            "seen", "I looked at every part",
+                            "button", "Record flow check")
+                    .entrySet()
+                    .stream()
                     .collect(
                             () -> new java.util.HashMap<>(Map.of(
                                     "instrument", "Instrument", "parts", "Parts looked at", "secret", "Password")),
@@ -157,7 +180,8 @@ class LookPages {
             model.addAttribute("due", "30 Nov 2026");
             model.addAttribute("caption", "As known on 1 Dec 2026, 06:00");
             model.addAttribute("total", 1250);
-            model.addAttribute("sort", SortLink.of("sort=worker&page=3", "worker", "verdict.column.requirement", "worker"));
+            model.addAttribute(
+                    "sort", SortLink.of("sort=worker&page=3", "worker", "verdict.column.requirement", "worker"));
             model.addAttribute(
                     "rows",
                     List.of(
@@ -195,8 +219,24 @@ class LookPages {
                                     null,
                                     "A storekeeper repairs the set and checks the flow again"),
                             new ReasonLine("UNKNOWN", "Air test", "No test is on record", null, null, null, null, null),
-                            new ReasonLine("NOT_APPLICABLE", "Fit test", "A loose hood has no seal", null, null, null, null, null),
-                            new ReasonLine("TO_DO_AT_START", "Check before use", "You do it when you put it on", null, null, null, null, null)));
+                            new ReasonLine(
+                                    "NOT_APPLICABLE",
+                                    "Fit test",
+                                    "A loose hood has no seal",
+                                    null,
+                                    null,
+                                    null,
+                                    null,
+                                    null),
+                            new ReasonLine(
+                                    "TO_DO_AT_START",
+                                    "Check before use",
+                                    "You do it when you put it on",
+                                    null,
+                                    null,
+                                    null,
+                                    null,
+                                    null)));
             return "look/answer";
         }
 
@@ -208,7 +248,40 @@ class LookPages {
 
         @PostMapping("/look/form")
         String record(@Valid @ModelAttribute("form") FlowForm form, BindingResult shape) {
-            return shape.hasErrors() ? "look/form" : "redirect:/look/form";
+            if (shape.hasErrors()) {
+                return "look/form";
+            }
+            try {
+                store(form);
+            } catch (Refused refused) {
+                if (refused.code().startsWith("time.")) {
+                    refusals.show(refused, shape, "at");
+                } else {
+                    refusals.show(refused, shape);
+                }
+                return "look/form";
+            }
+            String taken = Stream.of(
+                            form.label(),
+                            form.litresPerMinute(),
+                            form.turns(),
+                            form.on(),
+                            form.at(),
+                            form.floats(),
+                            form.oldPassword())
+                    .map(String::valueOf)
+                    .collect(Collectors.joining(","));
+            return "redirect:/look/form?taken=" + taken;
+        }
+
+        void store(FlowForm form) {
+            switch (form.label()) {
+                case "REFUSE-ALL" ->
+                    throw new Refused("validity.order", LocalDate.of(2026, 11, 30), LocalDate.of(2026, 11, 1));
+                case "REFUSE-FIELD" -> throw new Refused("look.at.order", 1, 2);
+                case "TIME" -> LocalTimes.instantOf(form.at(), LONDON, form.atOccurrence());
+                default -> {}
+            }
         }
 
         @GetMapping("/look/sets/{id}")
@@ -219,6 +292,26 @@ class LookPages {
         @GetMapping({"/look/refused", "/api/look/refused"})
         String refused() {
             throw new Refused("validity.order", LocalDate.of(2026, 11, 30), LocalDate.of(2026, 11, 1));
+        }
+
+        @GetMapping("/look/needs")
+        String needs(@RequestParam LocalDate on) {
+            return "look/form";
+        }
+
+        @GetMapping("/look/race")
+        String race() {
+            throw new OptimisticLockingFailureException("lost");
+        }
+
+        @GetMapping("/look/unreachable")
+        String unreachable() {
+            throw new CannotCreateTransactionException("gone");
+        }
+
+        @GetMapping("/look/large")
+        String large() {
+            throw new MaxUploadSizeExceededException(10);
         }
     }
 }
