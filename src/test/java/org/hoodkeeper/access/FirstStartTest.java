@@ -41,7 +41,7 @@ class FirstStartTest {
             assertThat(badCode.body()).contains("Use 2 to 20 small letters");
 
             HttpResponse<String> begun = send(browser, path, TestPeople.PASSWORD, "north-pit");
-            assertThat(Browser.target(begun)).isEqualTo("/sign-in?begun");
+            assertThat(Browser.target(begun)).as(begun.body()).isEqualTo("/sign-in?begun");
             assertThat(browser.get(path).statusCode()).isEqualTo(404);
             assertThat(send(browser, path, TestPeople.PASSWORD, "south-pit").statusCode())
                     .isEqualTo(404);
