@@ -260,9 +260,10 @@ public class SiteBoards {
             if (data.type().isTightFitting()) {
                 String prefix = file.code() + "/";
                 for (Told<? extends Fact> test : loaded.worker(worker.id()).fitTests()) {
-                    String[] scope = test.scope() == null ? new String[0] : test.scope().split("/", -1);
-                    if (scope.length == 3 && test.scope().startsWith(prefix) && data.sizes().contains(scope[1])) {
-                        return scope[1];
+                    String scope = test.scope() == null ? "" : test.scope();
+                    String[] parts = scope.split("/", -1);
+                    if (parts.length == 3 && scope.startsWith(prefix) && data.sizes().contains(parts[1])) {
+                        return parts[1];
                     }
                 }
             }
