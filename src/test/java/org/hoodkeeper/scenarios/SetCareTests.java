@@ -47,8 +47,8 @@ class SetCareTests {
                 .set("S-207", "H20", "M")
                 .posted("Kay", "T4")
                 .posted("Lee", "T4")
-                .indicator("FI-1", "2026-05-01", "2027-04-30")
                 .on("2026-08-03T12:00")
+                .indicator("FI-1", "2026-05-01", "2027-04-30")
                 .trained("Kay", "H20", "2026-08-03T09:00")
                 .trained("Lee", "H20", "2026-08-03T09:00");
     }

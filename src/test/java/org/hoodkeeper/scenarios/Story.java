@@ -43,7 +43,6 @@ import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.InstrumentId;
-import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SetId;
@@ -429,10 +428,6 @@ final class Story {
                                     knownAt == null ? null : instant(knownAt),
                                     swaps)));
         }
-    }
-
-    static Interval interval(Instant from, Instant until) {
-        return new Interval(from, until);
     }
 
     private <T> T in(Supplier<T> work) {
