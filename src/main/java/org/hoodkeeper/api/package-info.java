@@ -1,5 +1,17 @@
 /** The JSON interface for commands: the same services as the pages. Nothing depends on it. */
-@ApplicationModule(allowedDependencies = {"kernel", "database", "access", "assessment", "facts", "rules", "kit", "programme", "reporting", "words"})
+@ApplicationModule(
+        allowedDependencies = {
+            "kernel",
+            "database",
+            "access",
+            "assessment",
+            "facts",
+            "rules",
+            "kit",
+            "programme",
+            "reporting",
+            "words"
+        })
 @NullMarked
 package org.hoodkeeper.api;
 

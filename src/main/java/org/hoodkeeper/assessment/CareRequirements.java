@@ -326,7 +326,8 @@ final class CareRequirements {
             switch (told.fact().claim()) {
                 case RETURNED -> returned = told;
                 case ISSUED -> {
-                    boolean unworn = returned != null && Boolean.FALSE.equals(returned.fact().worn());
+                    boolean unworn = returned != null
+                            && Boolean.FALSE.equals(returned.fact().worn());
                     if (!wearer.equals(told.item()) && !unworn && !hasWears(judging, set, told)) {
                         return returned == null ? told : returned;
                     }

@@ -73,8 +73,7 @@ class NightShiftTests {
 
     @Test
     void aNewDonningAfterTheBreakNeedsANewCheck() {
-        ferrow.on("2026-10-25T01:30:00+00:00")
-                .wore("Nia", "S-1", "T4", FROM, "2026-10-25T01:20:00+01:00");
+        ferrow.on("2026-10-25T01:30:00+00:00").wore("Nia", "S-1", "T4", FROM, "2026-10-25T01:20:00+01:00");
         assertThat(ferrow.may("Nia", "T4").with("S-1").from("2026-10-25T01:30:00+00:00", "2026-10-25T04:00:00+00:00"))
                 .isNotCleared()
                 .onlyBecauseOf(PRE_USE_CHECK, org.hoodkeeper.rules.RequirementKind.PLACEMENT_CHECK);

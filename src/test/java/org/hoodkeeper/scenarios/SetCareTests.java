@@ -154,7 +154,8 @@ class SetCareTests {
         assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T13:00", "2026-08-03T15:00"))
                 .onlyBecauseOf(FLOW)
                 .because(FLOW, Why.UNDONE);
-        ferrow.indicator("FI-OLD", "2025-05-01", "2026-04-30").flowChecked("S-201", "188", "FI-OLD", "2026-08-03T10:00");
+        ferrow.indicator("FI-OLD", "2025-05-01", "2026-04-30")
+                .flowChecked("S-201", "188", "FI-OLD", "2026-08-03T10:00");
         assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T13:00", "2026-08-03T15:00"))
                 .onlyBecauseOf(FLOW)
                 .because(FLOW, Why.NOT_ACCEPTED);

@@ -57,8 +57,7 @@ class TwoClocksTests {
 
     @Test
     void whatWasRecordedLaterWasNotKnownThen() {
-        ferrow.on("2026-06-10T12:00")
-                .medical("Ed", outcome(MedicalOutcome.Result.FIT), "2026-06-01T09:00");
+        ferrow.on("2026-06-10T12:00").medical("Ed", outcome(MedicalOutcome.Result.FIT), "2026-06-01T09:00");
         assertThat(ferrow.may("Ed", "T4")
                         .withModel("M20", "M")
                         .asKnownAt("2026-06-03T05:00")
@@ -72,11 +71,13 @@ class TwoClocksTests {
     @Test
     void aCorrectionChangesThePastAsKnownNowAndLeavesItAsKnownThen() {
         ferrow.on("2026-05-12T12:00");
-        RecordId wrong = ferrow.record(Draft.of(
-                outcome(MedicalOutcome.Result.FIT), ferrow.id("Ed"), ferrow.instant("2026-05-12T09:00")));
+        RecordId wrong = ferrow.record(
+                Draft.of(outcome(MedicalOutcome.Result.FIT), ferrow.id("Ed"), ferrow.instant("2026-05-12T09:00")));
         ferrow.on("2026-07-20T12:00");
         RecordId right = ferrow.record(Draft.of(
-                        outcome(MedicalOutcome.Result.FIT_WITH_LIMITS), ferrow.id("Ed"), ferrow.instant("2026-05-12T09:00"))
+                        outcome(MedicalOutcome.Result.FIT_WITH_LIMITS),
+                        ferrow.id("Ed"),
+                        ferrow.instant("2026-05-12T09:00"))
                 .correcting(wrong, "hoods only was left out"));
         assertThat(ferrow.may("Ed", "T4")
                         .withModel("M20", "M")
@@ -90,7 +91,8 @@ class TwoClocksTests {
                                 outcome(MedicalOutcome.Result.FIT), ferrow.id("Ed"), ferrow.instant("2026-05-12T09:00"))
                         .correcting(wrong, "again")))
                 .isInstanceOfSatisfying(
-                        Refused.class, refused -> Assertions.assertThat(refused.code()).isEqualTo("ledger.corrected"));
+                        Refused.class,
+                        refused -> Assertions.assertThat(refused.code()).isEqualTo("ledger.corrected"));
         Assertions.assertThat(right).isNotEqualTo(wrong);
     }
 
@@ -102,7 +104,8 @@ class TwoClocksTests {
                                 ferrow.instant("2026-05-02T09:00"))
                         .scope("M20")))
                 .isInstanceOfSatisfying(
-                        Refused.class, refused -> Assertions.assertThat(refused.code()).isEqualTo("ledger.future"));
+                        Refused.class,
+                        refused -> Assertions.assertThat(refused.code()).isEqualTo("ledger.future"));
     }
 
     @Test
@@ -111,8 +114,9 @@ class TwoClocksTests {
                         .withModel("M20", "M")
                         .asKnownAt("2026-05-01T12:30")
                         .from("2026-06-03T06:00", "2026-06-03T12:00"))
-                .isInstanceOfSatisfying(Refused.class, refused -> Assertions.assertThat(refused.code())
-                        .isEqualTo("question.knownAt.future"));
+                .isInstanceOfSatisfying(
+                        Refused.class,
+                        refused -> Assertions.assertThat(refused.code()).isEqualTo("question.knownAt.future"));
     }
 
     @Test

@@ -75,7 +75,8 @@ class YearReadingTests {
         var answer = pine.may("Bo", "T4").withModel("H20", "M").from("2028-03-01T06:00", "2028-03-01T14:00");
         assertThat(answer).isNotCleared().onlyBecauseOf(TRAINING);
         Assertions.assertThat(answer.clearBy())
-                .anyMatch(action -> action.kind() == TRAINING && pine.instant("2028-03-03T09:00").equals(action.at()));
+                .anyMatch(action -> action.kind() == TRAINING
+                        && pine.instant("2028-03-03T09:00").equals(action.at()));
     }
 
     @Test
