@@ -155,6 +155,11 @@ public class Dossiers {
             this.horizon = horizon;
         }
 
+        /** What begins from then on was not looked at. */
+        Instant horizon() {
+            return horizon;
+        }
+
         public SiteRules rules() {
             return rules;
         }
