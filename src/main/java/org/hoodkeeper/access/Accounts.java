@@ -104,7 +104,7 @@ public class Accounts {
      * Gives one role on the viewer's site; the health role is only asked for, see {@link SecondPerson}.
      *
      * @throws Refused {@code access.grant.held}, {@code access.grant.healthAndAdministrator} or
-     *     {@code access.grant.workerTaken}
+     *     {@code access.grant.worker.taken}
      */
     public void give(AccountId account, RoleGrant grant, Viewer by) {
         administers(by);
@@ -167,8 +167,7 @@ public class Accounts {
         administers(by);
         find(by.site(), account);
         sessions.end(account);
-        audit.record(
-                by.site(), AuditEntry.of("sessions.ended").by(by.account()).about(account));
+        audit.record(by.site(), AuditEntry.of("sessions.ended").by(by.account()).about(account));
     }
 
     /** Everybody with a role on this site, by sign-in name; disabled accounts too. */

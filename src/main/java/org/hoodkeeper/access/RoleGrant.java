@@ -12,15 +12,19 @@ import org.jspecify.annotations.Nullable;
  * @param worker which worker the account is: with {@link Role#WORKER} and never otherwise
  * @param employer whose staff the account may see: with {@link Role#EMPLOYER} and never otherwise
  */
-public record RoleGrant(SiteId site, Role role, @Nullable WorkerId worker, @Nullable String employer) {
+public record RoleGrant(
+        SiteId site,
+        Role role,
+        @Nullable WorkerId worker,
+        @Nullable String employer) {
 
     public RoleGrant {
         if ((role == Role.WORKER) != (worker != null)) {
-            throw new Refused("access.grant.worker", role);
+            throw new Refused("access.grant.worker.missing", role);
         }
         employer = employer == null || employer.isBlank() ? null : employer.strip();
         if ((role == Role.EMPLOYER) != (employer != null)) {
-            throw new Refused("access.grant.employer", role);
+            throw new Refused("access.grant.employer.missing", role);
         }
     }
 

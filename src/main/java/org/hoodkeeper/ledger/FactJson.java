@@ -82,7 +82,8 @@ public final class FactJson {
         SimpleModule module = new SimpleModule("ids");
         module.addSerializer(Id.class, new ValueSerializer<Id>() {
             @Override
-            public void serialize(Id id, JsonGenerator generator, SerializationContext context) throws JacksonException {
+            public void serialize(Id id, JsonGenerator generator, SerializationContext context)
+                    throws JacksonException {
                 generator.writeString(id.value().toString());
             }
         });

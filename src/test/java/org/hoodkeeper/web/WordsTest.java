@@ -98,7 +98,10 @@ class WordsTest {
                 .isNotEmpty()
                 .allSatisfy(code -> assertThat(all("").stringPropertyNames())
                         .as(code)
-                        .anyMatch(code.endsWith(".") ? key -> key.startsWith("refused." + code) : ("refused." + code)::equals));
+                        .anyMatch(
+                                code.endsWith(".")
+                                        ? key -> key.startsWith("refused." + code)
+                                        : ("refused." + code)::equals));
         assertThat(all("").stringPropertyNames()).containsAll(found(REJECTED, SOURCES, ".java"));
     }
 
