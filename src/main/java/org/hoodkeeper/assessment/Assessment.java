@@ -56,7 +56,7 @@ public final class Assessment {
         List<Piece> beyond = new ArrayList<>();
         Piece last = pieces.get(pieces.size() - 1);
         boolean cleared = pieces.stream().allMatch(piece -> piece.verdict() != Verdict.NOT_CLEARED);
-        while (cleared && beyond.size() < FURTHEST && last.until().isBefore(Instant.MAX)) {
+        while (cleared && beyond.size() < FURTHEST && last.until().isBefore(dossier.horizon())) {
             last = piece(question, dossier, last.until(), sight);
             beyond.add(last);
             cleared = last.verdict() != Verdict.NOT_CLEARED;

@@ -38,7 +38,9 @@ public final class FitRequirement {
         }
         Variant variant = variant(judging);
         Told<Observation> faceChanged = judging.latest(
-                judging.dossier.worker().observations(), told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
+                judging.dossier.worker().observations(),
+                told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
+        Told<FitTest> refused = null;
         Set<String> others = new TreeSet<>();
         for (Told<FitTest> told : judging.begun(judging.dossier.worker().fitTests())) {
             if (!covers(judging, told.scope(), variant)) {
@@ -47,14 +49,28 @@ public final class FitRequirement {
                 }
                 continue;
             }
+            if (passed(judging, told) == Passed.NOT_ACCEPTED) {
+                refused = refused == null ? told : refused;
+                continue;
+            }
             judge(judging, told, variant, demand, faceChanged);
             return;
         }
-        if (others.isEmpty()) {
+        if (refused != null) {
+            judging.notMet(FIT_TEST, Why.NOT_ACCEPTED, refused, demand, variant.toString(), judging.dayOf(refused));
+        } else if (others.isEmpty()) {
             judging.notMet(FIT_TEST, Why.MISSING, null, demand, variant.toString());
         } else {
             judging.notMet(FIT_TEST, Why.OTHER_VARIANT, null, demand, variant.toString(), String.join(", ", others));
         }
+    }
+
+    private static Passed passed(Judging judging, Told<FitTest> told) {
+        return passes(
+                told.fact(),
+                judging.type(),
+                judging.rules.fitTest(judging.type()),
+                judging.rules.factor(judging.modelData()));
     }
 
     private static void judge(
@@ -63,15 +79,9 @@ public final class FitRequirement {
             Variant variant,
             InForce.Demand demand,
             @Nullable Told<Observation> faceChanged) {
-        Passed passed = passes(
-                told.fact(),
-                judging.type(),
-                judging.rules.fitTest(judging.type()),
-                judging.rules.factor(judging.modelData()));
         Instant end = judging.endOf(told, demand);
-        if (passed != Passed.YES) {
-            Why why = passed == Passed.NO ? Why.FAILED : Why.NOT_ACCEPTED;
-            judging.notMet(FIT_TEST, why, told, demand, variant.toString(), judging.dayOf(told));
+        if (passed(judging, told) == Passed.NO) {
+            judging.notMet(FIT_TEST, Why.FAILED, told, demand, variant.toString(), judging.dayOf(told));
         } else if (faceChanged != null && !Judging.isAfter(told, faceChanged)) {
             judging.notMet(FIT_TEST, Why.UNDONE, faceChanged, demand, variant.toString(), judging.dayOf(faceChanged));
         } else if (!judging.lapsed(FIT_TEST, told, demand, end, variant.toString(), judging.dayOf(told))) {
@@ -83,8 +93,7 @@ public final class FitRequirement {
     static Variant variant(Judging judging) {
         String model = judging.dossier.model().code();
         if (judging.setData != null) {
-            return new Variant(
-                    model, judging.setData.fact().size(), judging.setData.fact().sealRevision());
+            return new Variant(model, judging.setData.fact().size(), judging.setData.fact().sealRevision());
         }
         String size = judging.question.size();
         return new Variant(model, size == null ? "?" : size, judging.modelData().sealRevision());
@@ -98,8 +107,8 @@ public final class FitRequirement {
         if (scope == null || !scope.startsWith(variant.model() + "/" + variant.size() + "/")) {
             return false;
         }
-        InForce.Decided decided =
-                judging.rules.decision("fit-test.accept-revision", variant.model() + "/" + variant.sealRevision());
+        InForce.Decided decided = judging.rules.decision(
+                "fit-test.accept-revision", variant.model() + "/" + variant.sealRevision());
         return decided != null && decided.isYes();
     }
 
@@ -141,7 +150,8 @@ public final class FitRequirement {
         }
     }
 
-    private static boolean suitsQualitative(boolean airIsDriven, FitTestRule rule, InForce.@Nullable Factor factor) {
+    private static boolean suitsQualitative(
+            boolean airIsDriven, FitTestRule rule, InForce.@Nullable Factor factor) {
         if (rule.qualitative() == FitTestRule.Qualitative.NOT_ALLOWED) {
             return false;
         }

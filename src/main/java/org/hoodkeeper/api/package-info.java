@@ -1,0 +1,7 @@
+/** The JSON interface for commands: the same services as the pages. Nothing depends on it. */
+@ApplicationModule(allowedDependencies = {"kernel", "database", "access"})
+@NullMarked
+package org.hoodkeeper.api;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.ApplicationModule;
