@@ -1,23 +1,19 @@
 package org.hoodkeeper.assessment;
 
 import java.time.Instant;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
+import java.util.Objects;
 import java.util.UUID;
-import java.util.function.Function;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.SiteId;
-import org.hoodkeeper.kernel.SupplyId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.rules.RequirementKind;
-import org.hoodkeeper.rules.RuleBook;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -40,9 +36,11 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
         NOT_READY
     }
 
-    private static final UUID NONE = new UUID(0, 0);
     /** Stands for somebody who never wore the set. */
-    private static final WorkerId ANYBODY = new WorkerId(NONE);
+    public static final WorkerId ANYBODY = new WorkerId(new UUID(0, 0));
+
+    /** Stands for no task: what the task asks for is not judged. */
+    public static final TaskId NO_TASK = new TaskId(new UUID(0, 0));
 
     public Readiness {
         reasons = List.copyOf(reasons);
@@ -63,19 +61,11 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
     }
 
     /**
-     * @param model the set's model
-     * @param supplies the air supplies that the set hung on
+     * @param dossier of {@link #ANYBODY} and {@link #NO_TASK} with a set
      * @param at the instant judged, and known at
      */
-    public static Readiness of(
-            SiteId site,
-            ZoneId zone,
-            SetFile set,
-            ModelFile model,
-            Function<SupplyId, @Nullable SupplyFile> supplies,
-            RuleBook rules,
-            Instant at) {
-        Dossier dossier = new Dossier(zone, nobody(), noTask(), set, model, supplies, rules);
+    public static Readiness of(SiteId site, Dossier dossier, Instant at) {
+        SetFile set = Objects.requireNonNull(dossier.set(), "readiness is asked for a set");
         WorkerId last = lastWearer(set, at);
         Judging forAnybody = judged(site, dossier, set, ANYBODY, at);
         if (last == null || !cleanBars(forAnybody.reasons())) {
@@ -90,7 +80,7 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
 
     private static Judging judged(SiteId site, Dossier dossier, SetFile set, WorkerId worker, Instant at) {
         Question question = new Question(
-                site, worker, new TaskId(NONE), set.id(), null, null, new Interval(at, at.plusSeconds(1)), at, List.of());
+                site, worker, NO_TASK, set.id(), null, null, new Interval(at, at.plusSeconds(1)), at, List.of());
         Judging judging = new Judging(question, dossier, at, Judging.Sight.WITHOUT_MEDICAL);
         Assessment.judgeShelf(judging, set);
         return judging;
@@ -141,14 +131,5 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
 
     private static Instant earlier(Instant one, Instant other) {
         return one.isBefore(other) ? one : other;
-    }
-
-    private static WorkerFile nobody() {
-        return new WorkerFile(
-                ANYBODY, List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
-    }
-
-    private static TaskFile noTask() {
-        return new TaskFile(new TaskId(NONE), List.of(), List.of(), List.of(), List.of(), Map.of());
     }
 }
