@@ -7,6 +7,12 @@ import static org.springframework.test.web.servlet.request.MockMvcRequestBuilder
 import jakarta.servlet.http.Cookie;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
@@ -319,6 +325,30 @@ class LookTest {
                 .contains("prefers-color-scheme: dark", "forced-colors: active", "@media print", "scroll-padding")
                 .doesNotContain("@import", "url(");
         assertThat(ask(get("/img/mark.svg")).getStatus()).isEqualTo(200);
+    }
+
+    @Test
+    void readersAtTheSameMomentGetTheirOwnLanguageAndName() throws Exception {
+        ExecutorService readers = Executors.newFixedThreadPool(8);
+        List<Future<String>> pages = new ArrayList<>();
+        for (int i = 0; i < 400; i++) {
+            String language = i % 2 == 0 ? "en" : "es";
+            MockHttpServletRequestBuilder request = get("/look/answer").header("Accept-Language", language);
+            pages.add(readers.submit(() -> page(language.equals("es") ? request : request.param("nobody", ""))));
+        }
+        for (int i = 0; i < 400; i++) {
+            String page = pages.get(i).get(1, TimeUnit.MINUTES);
+            if (i % 2 == 0) {
+                assertThat(page)
+                        .contains("<html lang=\"en\">", "Leave the area")
+                        .doesNotContain("Maren", "Salga");
+            } else {
+                assertThat(page)
+                        .contains("<html lang=\"es\">", "Salga de la zona", "Maren")
+                        .doesNotContain("Leave the");
+            }
+        }
+        readers.shutdown();
     }
 
     /** Leaves the pages in target/look for looking at; asserts that each was made. */
