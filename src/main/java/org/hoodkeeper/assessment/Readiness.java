@@ -79,8 +79,8 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
     }
 
     private static Judging judged(SiteId site, Dossier dossier, SetFile set, WorkerId worker, Instant at) {
-        Question question = new Question(
-                site, worker, NO_TASK, set.id(), null, null, new Interval(at, at.plusSeconds(1)), at, List.of());
+        Question question =
+                Question.ofSet(site, worker, NO_TASK, set.id(), new Interval(at, at.plusSeconds(1)), at);
         Judging judging = new Judging(question, dossier, at, Judging.Sight.WITHOUT_MEDICAL);
         Assessment.judgeShelf(judging, set);
         return judging;
