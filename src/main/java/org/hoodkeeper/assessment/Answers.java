@@ -113,7 +113,7 @@ final class Answers {
      * What ends within the site's notice period. A requirement with a short rhythm gives notice in its last quarter only, so
      * that a weekly one is not "due soon" every day of its life.
      */
-    private static Answer.@Nullable DueSoon dueSoon(Question question, Dossier dossier, Assessment.Piece first) {
+    static Answer.@Nullable DueSoon dueSoon(Question question, Dossier dossier, Assessment.Piece first) {
         InForce.Decided decided = first.rules().decision("notice.period");
         Duration notice = decided == null ? NOTICE : noticeOf(decided.value());
         Reason soonest = null;

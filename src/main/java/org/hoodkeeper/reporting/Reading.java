@@ -1,8 +1,11 @@
 package org.hoodkeeper.reporting;
 
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.StringJoiner;
+import java.util.regex.Pattern;
 import org.hoodkeeper.facts.Kind;
 
 /**
@@ -25,6 +28,8 @@ final class Reading {
                             where c.site_id = r.site_id and c.corrects = r.id and c.recorded_at <= :known)""";
 
     private static final String NEWEST = "r.true_from desc, r.recorded_at desc, r.id desc";
+
+    private static final Pattern ARGUMENT = Pattern.compile("(?<!:):([a-z]+)");
 
     private final List<String> pieces = new ArrayList<>();
     private final String ids;
@@ -114,23 +119,35 @@ final class Reading {
     }
 
     private Reading piece(Kind kind, String which, String order, int most) {
-        pieces.add("select l.* from unnest(:" + ids + "::uuid[]) s(id) cross join lateral (select " + COLUMNS
+        pieces.add("select l.* from unnest(:" + ids + ") s(id) cross join lateral (select " + COLUMNS
                 + " from ledger_record r where r." + column + " = s.id and r.kind = " + kind.number() + " and " + CURRENT + " and "
                 + which + " order by " + order + " limit " + most + ") l");
         return this;
     }
 
     private String from(Kind kind) {
-        return " from ledger_record r where r." + column + " = any(:" + ids + "::uuid[]) and r.kind = " + kind.number() + " and "
+        return " from ledger_record r where r." + column + " = any(array(select unnest(" + ids + ") from argument)) and r.kind = " + kind.number() + " and "
                 + CURRENT;
     }
 
-    /** One statement of all pieces; a record that two pieces pick comes twice. */
+    /**
+     * One statement of all pieces; a record that two pieces pick comes twice. The arguments stand in one row, so that each is
+     * sent once and has its type.
+     */
     static String statement(Reading... readings) {
         StringJoiner all = new StringJoiner("\nunion all\n");
+        StringJoiner arguments = new StringJoiner(", ");
+        arguments
+                .add(":site::uuid as site")
+                .add(":start::timestamptz as start")
+                .add(":horizon::timestamptz as horizon")
+                .add(":known::timestamptz as known");
+        Set<String> ids = new LinkedHashSet<>();
         for (Reading reading : readings) {
             reading.pieces.forEach(piece -> all.add("(" + piece + ")"));
+            ids.add(reading.ids);
         }
-        return all.toString();
+        ids.forEach(name -> arguments.add(":" + name + "::uuid[] as " + name));
+        return "with argument as materialized (select " + arguments + ")\n" + ARGUMENT.matcher(all.toString()).replaceAll("(select $1 from argument)");
     }
 }
