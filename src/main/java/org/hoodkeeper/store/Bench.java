@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.UUID;
 import org.hoodkeeper.assessment.Dossier;
 import org.hoodkeeper.assessment.Readiness;
 import org.hoodkeeper.assessment.SetFile;
@@ -15,11 +16,11 @@ import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.ModelId;
+import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.kit.KitSet;
 import org.hoodkeeper.kit.Model;
-import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.Dossiers;
 import org.jspecify.annotations.Nullable;
@@ -31,6 +32,9 @@ import org.springframework.transaction.annotation.Transactional;
 @Service
 @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
 public class Bench {
+
+    /** Stands for the model of a set of which nothing is on record. */
+    private static final ModelId NO_MODEL = new ModelId(new UUID(0, 0));
 
     private final Kit kit;
     private final SiteRegister sites;
@@ -54,17 +58,40 @@ public class Bench {
         return load(site, List.of(kit.set(site, label)), at).get(0);
     }
 
-    private List<ShelfSet> load(SiteId siteId, List<KitSet> sets, Instant at) {
-        Site site = sites.get(siteId);
+    /** The models that the maker has said something of by then, by code. */
+    public List<ShelfModel> models(SiteId siteId, Instant at) {
+        Map<ModelId, String> models = codes(siteId);
+        Dossiers.Loaded loaded = load(siteId, List.of(), models, at);
+        List<ShelfModel> known = new ArrayList<>();
+        models.forEach((id, code) -> {
+            ModelData data = latest(loaded.model(id, code).data(), at);
+            if (data != null) {
+                known.add(new ShelfModel(id, code, data));
+            }
+        });
+        known.sort(Comparator.comparing(ShelfModel::code));
+        return known;
+    }
+
+    private Map<ModelId, String> codes(SiteId site) {
         Map<ModelId, String> models = new HashMap<>();
-        for (Model model : kit.models(siteId)) {
+        for (Model model : kit.models(site)) {
             models.put(model.id(), model.code());
         }
-        Dossiers.Loaded loaded = dossiers.load(
-                site,
-                new Dossiers.Wanted(List.of(), List.of(), sets.stream().map(KitSet::id).toList(), models),
+        return models;
+    }
+
+    private Dossiers.Loaded load(SiteId site, List<SetId> sets, Map<ModelId, String> models, Instant at) {
+        return dossiers.load(
+                sites.get(site),
+                new Dossiers.Wanted(List.of(), List.of(), sets, models),
                 new Interval(at, at.plusSeconds(1)),
                 at);
+    }
+
+    private List<ShelfSet> load(SiteId siteId, List<KitSet> sets, Instant at) {
+        Map<ModelId, String> models = codes(siteId);
+        Dossiers.Loaded loaded = load(siteId, sets.stream().map(KitSet::id).toList(), models, at);
         List<ShelfSet> shelf = new ArrayList<>();
         for (KitSet set : sets) {
             shelf.add(judged(siteId, set, loaded, models, at));
@@ -92,8 +119,6 @@ public class Bench {
                         .orElse(null),
                 Readiness.of(site, dossier, at));
     }
-
-    private static final ModelId NO_MODEL = new ModelId(new java.util.UUID(0, 0));
 
     private static @Nullable ModelData latest(List<Told<ModelData>> newestFirst, Instant at) {
         return newestFirst.stream()

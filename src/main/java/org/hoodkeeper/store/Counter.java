@@ -13,7 +13,6 @@ import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kit.Custodies;
-import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.people.Worker;
@@ -34,7 +33,6 @@ public class Counter {
     private static final Duration LONGEST = Duration.ofHours(24);
 
     private final Custodies custodies;
-    private final Kit kit;
     private final People people;
     private final Programme programme;
     private final Questions questions;
@@ -43,14 +41,12 @@ public class Counter {
 
     Counter(
             Custodies custodies,
-            Kit kit,
             People people,
             Programme programme,
             Questions questions,
             StoredAnswers answers,
             KnowledgeClock clock) {
         this.custodies = custodies;
-        this.kit = kit;
         this.people = people;
         this.programme = programme;
         this.questions = questions;
@@ -70,20 +66,24 @@ public class Counter {
     /**
      * The answer for the plan, from now on, as this reader may see it; what can only be met at the start is still to do.
      *
-     * @throws org.hoodkeeper.kernel.NotFound {@code worker.unknown}, {@code task.unknown}
-     * @throws Refused {@code issue.hours.range}
+     * @throws NotCleared when the engine says no, with every reason and other ready sets
+     * @throws Refused {@code issue.hours.range};
+     *     {@link org.hoodkeeper.kernel.NotFound} {@code worker.unknown}, {@code task.unknown}
      */
     @Transactional(readOnly = true)
-    public Answer ask(Viewer viewer, Plan plan) {
-        return questions.ask(viewer, question(viewer, plan, clock.now()));
+    public Answer look(Viewer viewer, Plan plan) {
+        Answer answer = questions.ask(viewer, question(viewer, plan, clock.now()));
+        if (answer.verdict() == Verdict.NOT_CLEARED) {
+            throw new NotCleared(answer);
+        }
+        return answer;
     }
 
     /**
      * Issues the set. The set is locked first, then the worker, so that nothing takes the verdict away meanwhile; the answer
-     * acted on is kept.
+     * acted on is kept, with everything in it.
      *
-     * @throws NotCleared when the engine says no, with every reason and other ready sets
-     * @throws Refused {@code custody.issued} when somebody has it, and as {@link #ask}
+     * @throws Refused {@code custody.issued} when somebody has it, and as {@link #look}
      */
     public RecordId issue(Viewer viewer, Plan plan) {
         Worker worker = people.byNumber(viewer.site(), plan.worker());
@@ -93,8 +93,7 @@ public class Counter {
         Question question = question(viewer, plan, now);
         Answer whole = questions.whole(question);
         if (whole.verdict() == Verdict.NOT_CLEARED) {
-            String label = kit.set(viewer.site(), plan.set()).label();
-            throw new NotCleared(questions.ask(viewer, question), worker.name(), label);
+            throw new NotCleared(questions.ask(viewer, question));
         }
         answers.keep(viewer, whole, StoredAnswers.Purpose.ISSUE);
         Custody issued = new Custody(Custody.Claim.ISSUED, null, null);

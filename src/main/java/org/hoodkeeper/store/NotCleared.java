@@ -8,8 +8,8 @@ public class NotCleared extends Refused {
 
     private final transient Answer answer;
 
-    NotCleared(Answer answer, String worker, String label) {
-        super("issue.notCleared", worker, label);
+    NotCleared(Answer answer) {
+        super("issue.notCleared");
         this.answer = answer;
     }
 

@@ -5,6 +5,7 @@ import jakarta.validation.constraints.NotNull;
 import jakarta.validation.constraints.Size;
 import java.math.BigDecimal;
 import java.time.LocalDateTime;
+import java.util.Objects;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
@@ -26,8 +27,8 @@ record AirTestForm(
 
     AirTest toFact() {
         return new AirTest(
-                outcome,
-                edition,
+                Objects.requireNonNull(outcome),
+                Objects.requireNonNull(edition),
                 oxygenPercent,
                 carbonMonoxidePpm,
                 carbonDioxidePpm,

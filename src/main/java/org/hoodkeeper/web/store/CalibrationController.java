@@ -12,7 +12,6 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kit.Instrument;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
-import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -39,11 +38,6 @@ class CalibrationController {
         this.answers = answers;
         this.calibrations = calibrations;
         this.kit = kit;
-    }
-
-    @ModelAttribute("set")
-    ShelfSet set(Visit visit, @PathVariable String label) {
-        return desk.set(visit, label);
     }
 
     @ModelAttribute("instrument")

@@ -5,6 +5,7 @@ import jakarta.validation.constraints.Size;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
+import java.util.Objects;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
@@ -32,6 +33,13 @@ record CalibrationForm(
 
     Calibration toFact() {
         return new Calibration(
-                outcome, asFound == AsFound.IN_TOLERANCE, factor, uncertainty, celsius, hectopascals, lastDay, certificate);
+                Objects.requireNonNull(outcome),
+                asFound == AsFound.IN_TOLERANCE,
+                Objects.requireNonNull(factor),
+                uncertainty,
+                Objects.requireNonNull(celsius),
+                Objects.requireNonNull(hectopascals),
+                Objects.requireNonNull(lastDay),
+                certificate);
     }
 }

@@ -98,10 +98,11 @@ class CleaningController {
 
     private List<Line> check(Visit visit, ShelfSet set, CleaningForm form) {
         requireProduct(form);
+        String basis = basis(set, form);
         return answers.of("cleaning")
                 .choice("method", form.method())
                 .text("product", form.product())
-                .figure("strength", form.strength(), basis(set, form) == null ? "" : basis(set, form))
+                .figure("strength", form.strength(), basis == null ? "" : basis)
                 .said("wetSeconds", "cleaning.wetSeconds.shown", span(form))
                 .figure("celsius", form.celsius(), "°C")
                 .said("covers", covers(set, form) ? "cleaning.covers.YES" : "cleaning.covers.NO")

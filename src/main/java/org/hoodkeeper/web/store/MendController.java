@@ -7,6 +7,7 @@ import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Defects;
+import org.hoodkeeper.assessment.Why;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Author;
@@ -45,8 +46,8 @@ class MendController {
     }
 
     @ModelAttribute("open")
-    List<Choice> open(Visit visit, @ModelAttribute("set") ShelfSet set) {
-        return history.open(visit, set, org.hoodkeeper.assessment.Why.DEFECT_OPEN);
+    List<Choice> open(@ModelAttribute("set") ShelfSet set) {
+        return history.open(set, Why.DEFECT_OPEN);
     }
 
     @Allowed(Role.STOREKEEPER)
@@ -78,7 +79,7 @@ class MendController {
 
     private List<Line> check(Visit visit, ShelfSet set, MendForm form) {
         return answers.of("mend")
-                .text("found", history.named(visit, set, Objects.requireNonNull(form.found())))
+                .text("found", history.named(set, Objects.requireNonNull(form.found())))
                 .text("note", form.note())
                 .at(form, visit);
     }

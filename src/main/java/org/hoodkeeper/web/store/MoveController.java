@@ -13,7 +13,6 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kit.AirSupply;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
-import org.hoodkeeper.store.ShelfSet;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -39,11 +38,6 @@ class MoveController {
         this.answers = answers;
         this.moves = moves;
         this.kit = kit;
-    }
-
-    @ModelAttribute("set")
-    ShelfSet set(Visit visit, @PathVariable String label) {
-        return desk.set(visit, label);
     }
 
     @ModelAttribute("supply")

@@ -7,6 +7,7 @@ import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Holds;
+import org.hoodkeeper.assessment.Why;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Author;
@@ -45,8 +46,8 @@ class ReleaseController {
     }
 
     @ModelAttribute("open")
-    List<Choice> open(Visit visit, @ModelAttribute("set") ShelfSet set) {
-        return history.open(visit, set, org.hoodkeeper.assessment.Why.HELD);
+    List<Choice> open(@ModelAttribute("set") ShelfSet set) {
+        return history.open(set, Why.HELD);
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
@@ -78,7 +79,7 @@ class ReleaseController {
 
     private List<Line> check(Visit visit, ShelfSet set, ReleaseForm form) {
         return answers.of("release")
-                .text("placed", history.named(visit, set, Objects.requireNonNull(form.placed())))
+                .text("placed", history.named(set, Objects.requireNonNull(form.placed())))
                 .text("reason", form.reason())
                 .at(form, visit);
     }

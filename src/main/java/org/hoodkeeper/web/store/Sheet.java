@@ -2,7 +2,7 @@ package org.hoodkeeper.web.store;
 
 import java.util.List;
 import java.util.function.Supplier;
-import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Id;
 
 /**
  * What a form does once its shape is right.
@@ -10,7 +10,7 @@ import org.hoodkeeper.kernel.RecordId;
  * @param name the form's name: first part of its message keys, and what a form key counts for
  * @param view the page with its fields
  * @param check its answers and what follows from them, with nothing recorded
- * @param record records it
+ * @param record records it, and gives the id of what it recorded
  * @param onward the page that says what happened
  */
-record Sheet(String name, String view, Supplier<List<Line>> check, Supplier<RecordId> record, String onward) {}
+record Sheet(String name, String view, Supplier<List<Line>> check, Supplier<? extends Id> record, String onward) {}
