@@ -131,15 +131,33 @@ public final class Assessment {
     }
 
     private static void kit(Judging judging, SetFile set) {
+        keptUp(judging, set);
+        StartRequirements.issued(judging, set);
+        StartRequirements.preUseCheck(judging, set);
+        StartRequirements.placement(judging);
+        SupplyRequirements.air(judging);
+    }
+
+    private static void keptUp(Judging judging, SetFile set) {
         KitRequirements.holds(judging, set);
         KitRequirements.parts(judging, set);
         KitRequirements.partLife(judging, set);
         CareRequirements.examination(judging, set);
         CareRequirements.flow(judging, set);
         CareRequirements.clean(judging, set);
-        StartRequirements.issued(judging, set);
-        StartRequirements.preUseCheck(judging, set);
-        StartRequirements.placement(judging);
+    }
+
+    /** What the store keeps up, and the air: without person or task. */
+    static void judgeShelf(Judging judging, SetFile set) {
+        if (judging.model == null) {
+            judging.add(Reason.of(
+                    RequirementKind.INTERFACE,
+                    Result.UNKNOWN,
+                    Why.MISSING,
+                    judging.dossier.model().code()));
+            return;
+        }
+        keptUp(judging, set);
         SupplyRequirements.air(judging);
     }
 
