@@ -10,7 +10,7 @@
             "kit",
             "programme",
             "reporting",
-            "words"
+            "web"
         })
 @NullMarked
 package org.hoodkeeper.api;
