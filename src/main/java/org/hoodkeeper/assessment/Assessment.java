@@ -203,9 +203,5 @@ public final class Assessment {
      * @param holdsUntil the next instant at which the calendar alone may change it; {@link Instant#MAX} for never
      */
     public record Glance(
-            Verdict verdict,
-            @Nullable Reason first,
-            int open,
-            Answer.@Nullable DueSoon dueSoon,
-            Instant holdsUntil) {}
+            Verdict verdict, @Nullable Reason first, int open, Answer.@Nullable DueSoon dueSoon, Instant holdsUntil) {}
 }

@@ -119,8 +119,7 @@ public class SiteBoards {
                 .forEach(model -> models.put(model.id(), model.code()));
         Map<WorkerId, List<InHand>> inHand = inHand(site, moment);
         Set<SetId> sets = new LinkedHashSet<>();
-        workers.forEach(worker ->
-                inHand.getOrDefault(worker.id(), List.of()).forEach(set -> sets.add(set.id())));
+        workers.forEach(worker -> inHand.getOrDefault(worker.id(), List.of()).forEach(set -> sets.add(set.id())));
         Interval wear = new Interval(moment.at(), moment.at().plus(Duration.ofMinutes(1)));
         Dossiers.Loaded loaded = dossiers.load(
                 site,
@@ -189,11 +188,7 @@ public class SiteBoards {
 
     /** One pass over the people, with everything loaded. */
     private record Round(
-            Viewer viewer,
-            Moment moment,
-            Interval wear,
-            Dossiers.Loaded loaded,
-            Map<ModelId, String> models) {
+            Viewer viewer, Moment moment, Interval wear, Dossiers.Loaded loaded, Map<ModelId, String> models) {
 
         BoardRow row(Worker worker, Task task, List<InHand> held) {
             BoardRow best = null;
@@ -219,12 +214,7 @@ public class SiteBoards {
             return best == null ? new BoardRow(worker, task, null, null, null) : best;
         }
 
-        private BoardRow glance(
-                Worker worker,
-                Task task,
-                Question question,
-                @Nullable InHand set,
-                ModelId model) {
+        private BoardRow glance(Worker worker, Task task, Question question, @Nullable InHand set, ModelId model) {
             String code = models.getOrDefault(model, "");
             Question asked = moment.isAtTheDoor() ? question.atTheDoor() : question;
             Assessment.Glance glance = Assessment.glanceFor(
@@ -262,7 +252,9 @@ public class SiteBoards {
                 for (Told<? extends Fact> test : loaded.worker(worker.id()).fitTests()) {
                     String scope = test.scope() == null ? "" : test.scope();
                     String[] parts = scope.split("/", -1);
-                    if (parts.length == 3 && scope.startsWith(prefix) && data.sizes().contains(parts[1])) {
+                    if (parts.length == 3
+                            && scope.startsWith(prefix)
+                            && data.sizes().contains(parts[1])) {
                         return parts[1];
                     }
                 }

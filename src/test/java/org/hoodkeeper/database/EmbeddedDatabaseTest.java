@@ -49,7 +49,9 @@ class EmbeddedDatabaseTest {
         Process holder = holder();
         ProcessHandle server = LeftOver.serverOf(folder.resolve("postgresql")).orElseThrow();
 
-        assertThat(permissions("program")).as("nobody else replaces the program").isEqualTo("rwx------");
+        assertThat(permissions("program"))
+                .as("nobody else replaces the program")
+                .isEqualTo("rwx------");
         holder.destroyForcibly().waitFor();
         assertThat(server.isAlive()).as("the kill leaves the server behind").isTrue();
 

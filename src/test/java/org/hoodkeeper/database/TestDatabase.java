@@ -53,7 +53,6 @@ public final class TestDatabase {
     public static String[] emptyAsArguments() {
         Database database = empty();
         return new String[] {
-            "--hoodkeeper.test-database=false",
             "--server.port=0",
             "--spring.datasource.url=" + database.app().url(),
             "--spring.datasource.username=" + database.app().user(),

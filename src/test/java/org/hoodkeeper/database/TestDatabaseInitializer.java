@@ -15,6 +15,10 @@ class TestDatabaseInitializer implements ApplicationContextInitializer<Configura
 
     @Override
     public void initialize(ConfigurableApplicationContext context) {
+        if (!context.getEnvironment().getProperty("spring.datasource.url", "").isBlank()) {
+            // the test has named a database of its own
+            return;
+        }
         DatabaseInitializer.supply(context, TestDatabase.shared(), StartTime.from(context.getEnvironment()));
         context.getBeanFactory().addBeanPostProcessor(new BeanPostProcessor() {
             @Override

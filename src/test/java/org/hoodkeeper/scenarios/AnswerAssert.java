@@ -39,7 +39,9 @@ final class AnswerAssert extends AbstractAssert<AnswerAssert, Answer> {
     }
 
     AnswerAssert because(RequirementKind kind, Why why) {
-        Assertions.assertThat(actual.of(kind)).as(told()).anyMatch(reason -> reason.why() == why && reason.result().bars());
+        Assertions.assertThat(actual.of(kind))
+                .as(told())
+                .anyMatch(reason -> reason.why() == why && reason.result().bars());
         return this;
     }
 
@@ -70,7 +72,8 @@ final class AnswerAssert extends AbstractAssert<AnswerAssert, Answer> {
 
     AnswerAssert since(RequirementKind kind, Instant begin) {
         for (int i = 0; i < actual.reasons().size(); i++) {
-            if (actual.reasons().get(i).kind() == kind && actual.reasons().get(i).result().bars()) {
+            if (actual.reasons().get(i).kind() == kind
+                    && actual.reasons().get(i).result().bars()) {
                 Assertions.assertThat(actual.since().get(i)).as(told()).isEqualTo(begin);
                 return this;
             }

@@ -43,7 +43,6 @@ import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.InstrumentId;
-import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SetId;
@@ -113,7 +112,12 @@ final class Story {
 
         private Story open(String code, String name, String zone, String ruleSet) {
             TestClock.set(Instant.parse("2020-01-02T00:00:00Z"));
-            Site site = sites.open(code + "-" + SITES.incrementAndGet() + "-" + ProcessHandle.current().pid(), name, ZoneId.of(zone), ruleSet);
+            Site site = sites.open(
+                    code + "-" + SITES.incrementAndGet() + "-"
+                            + ProcessHandle.current().pid(),
+                    name,
+                    ZoneId.of(zone),
+                    ruleSet);
             return new Story(this, site);
         }
     }
@@ -157,7 +161,11 @@ final class Story {
     }
 
     Story task(
-            String code, String substance, String exposure, TaskBasis.Atmosphere atmosphere, InterfaceType... interfaces) {
+            String code,
+            String substance,
+            String exposure,
+            TaskBasis.Atmosphere atmosphere,
+            InterfaceType... interfaces) {
         TaskBasis basis = new TaskBasis(
                 List.of(new TaskBasis.Exposure(substance, new BigDecimal(exposure), "mg/m3")),
                 TaskBasis.Mixture.ADDITIVE,
@@ -245,7 +253,8 @@ final class Story {
     // --- what happens
 
     Story decides(String key, String value, String from) {
-        in(() -> door.programme().decide(author, key, new SiteDecision(value, "Safety officer", "story"), instant(from)));
+        in(() -> door.programme()
+                .decide(author, key, new SiteDecision(value, "Safety officer", "story"), instant(from)));
         return this;
     }
 
@@ -255,8 +264,7 @@ final class Story {
     }
 
     Story trained(String worker, String model, String at) {
-        return tell(Draft.of(
-                        new Training(Outcome.PASS, true, "1", false, "T. Trainer"), known.get(worker), instant(at))
+        return tell(Draft.of(new Training(Outcome.PASS, true, "1", false, "T. Trainer"), known.get(worker), instant(at))
                 .scope(model));
     }
 
@@ -298,7 +306,14 @@ final class Story {
 
     Story flowChecked(String label, String reading, String indicator, String at) {
         FlowCheck check = new FlowCheck(
-                new BigDecimal(reading), (InstrumentId) known.get(indicator), null, null, null, null, null, Outcome.PASS);
+                new BigDecimal(reading),
+                (InstrumentId) known.get(indicator),
+                null,
+                null,
+                null,
+                null,
+                null,
+                Outcome.PASS);
         return tell(Draft.of(check, known.get(label), instant(at)));
     }
 
@@ -339,8 +354,7 @@ final class Story {
     }
 
     Story wore(String worker, String label, String task, String from, String until) {
-        return tell(Draft.of(
-                        new Wear((TaskId) known.get(task), Wear.Step.WHOLE), known.get(worker), instant(from))
+        return tell(Draft.of(new Wear((TaskId) known.get(task), Wear.Step.WHOLE), known.get(worker), instant(from))
                 .item(known.get(label))
                 .until(instant(until)));
     }
@@ -429,10 +443,6 @@ final class Story {
                                     knownAt == null ? null : instant(knownAt),
                                     swaps)));
         }
-    }
-
-    static Interval interval(Instant from, Instant until) {
-        return new Interval(from, until);
     }
 
     private <T> T in(Supplier<T> work) {
