@@ -9,20 +9,31 @@ import org.hoodkeeper.assessment.Why;
 
 /** What the store can do with a set. */
 public enum SetStep {
-    ISSUE,
-    RETURN,
-    CLEAN,
-    EXAMINE,
-    FLOW_CHECK,
-    CHANGE_PART,
-    DEFECT,
-    MEND,
-    HOLD,
-    RELEASE,
-    MISSING,
-    FOUND;
+    ISSUE("issue"),
+    RETURN("return"),
+    CLEAN("cleaning"),
+    EXAMINE("examination"),
+    FLOW_CHECK("flow-check"),
+    CHANGE_PART("part"),
+    DEFECT("defect"),
+    MEND("mend"),
+    HOLD("hold"),
+    RELEASE("release"),
+    MISSING("missing"),
+    FOUND("found");
 
     private static final int NEXT = 3;
+
+    private final String path;
+
+    SetStep(String path) {
+        this.path = path;
+    }
+
+    /** What is done, as one word of an address. */
+    public String path() {
+        return path;
+    }
 
     /** The three that make sense now: what clears the first reasons, then what is usual where it stands. */
     public static List<SetStep> next(ShelfSet set) {

@@ -1,6 +1,7 @@
 package org.hoodkeeper.web.store;
 
 import java.math.BigDecimal;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -56,7 +57,14 @@ class Answers {
         }
 
         Lines figure(String field, @Nullable BigDecimal value, String unit) {
-            return value == null ? this : text(field, show.figure(value, unit));
+            if (value == null) {
+                return this;
+            }
+            return text(field, unit.isEmpty() ? show.figure(value) : show.figure(value, unit));
+        }
+
+        Lines span(String field, @Nullable Duration value) {
+            return value == null ? this : text(field, show.span(value));
         }
 
         Lines day(String field, @Nullable LocalDate value) {

@@ -103,7 +103,7 @@ class CleaningController {
                 .choice("method", form.method())
                 .text("product", form.product())
                 .figure("strength", form.strength(), basis == null ? "" : basis)
-                .said("wetSeconds", "cleaning.wetSeconds.shown", span(form))
+                .span("wetSeconds", span(form))
                 .figure("celsius", form.celsius(), "°C")
                 .said("covers", covers(set, form) ? "cleaning.covers.YES" : "cleaning.covers.NO")
                 .at(form, visit);

@@ -7,6 +7,7 @@ import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.people.People;
+import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.store.SetStep;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.ReasonWords;
@@ -43,11 +44,23 @@ class Stands {
         Reason first = barring.isEmpty() ? null : barring.get(0);
         String why = first == null ? null : reasons.why(first);
         List<SetStep> next = SetStep.next(set);
-        return new Stand(set, tone(set.state()), sentence(set, why, names), why, next.isEmpty() ? null : next.get(0));
+        String sentence = isOutAndHeld(set)
+                ? words.say("store.sentence.OUT.held", set.label(), name(set.holder(), names), why)
+                : sentence(set, why, names);
+        return new Stand(set, tone(set), sentence, why, next.isEmpty() ? null : next.get(0));
     }
 
-    static String tone(ShelfSet.State state) {
-        return switch (state) {
+    /** Held while somebody has it: it has to come back now. */
+    private static boolean isOutAndHeld(ShelfSet set) {
+        return set.state() == ShelfSet.State.OUT
+                && set.readiness().barring().stream().anyMatch(reason -> reason.kind() == RequirementKind.KIT_HOLD);
+    }
+
+    private static String tone(ShelfSet set) {
+        if (isOutAndHeld(set)) {
+            return "barred";
+        }
+        return switch (set.state()) {
             case READY -> "clear";
             case LAST_WEARER -> "half";
             case BLOCKED, MISSING, WITHDRAWN -> "barred";
