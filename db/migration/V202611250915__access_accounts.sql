@@ -112,4 +112,12 @@ create table sign_in_place (
 );
 
 revoke delete on account, role_request, account_token from "${appRole}";
-revoke select on account, account_token, one_time_link, sign_in_pause, sign_in_place from "${verifierRole}";
+
+-- where one database user does everything, this would shut out the service itself
+do $$
+begin
+    if '${verifierRole}' <> '${appRole}' then
+        revoke select on account, account_token, one_time_link, sign_in_pause, sign_in_place from "${verifierRole}";
+    end if;
+end
+$$;

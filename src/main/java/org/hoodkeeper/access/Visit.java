@@ -15,6 +15,9 @@ public record Visit(Viewer viewer, KnownAccount account, String siteCode, String
 
     private static final String ATTRIBUTE = Visit.class.getName();
 
+    /** Under this name a page's template finds the site's code, which all its links begin with. */
+    private static final String CODE = "site";
+
     /** The visit of this request; empty on pages without a site, or before the gate. */
     public static Optional<Visit> of(HttpServletRequest request) {
         return Optional.ofNullable((Visit) request.getAttribute(ATTRIBUTE));
@@ -23,5 +26,6 @@ public record Visit(Viewer viewer, KnownAccount account, String siteCode, String
     /** For the gate alone. */
     public void noteIn(HttpServletRequest request) {
         request.setAttribute(ATTRIBUTE, this);
+        request.setAttribute(CODE, siteCode);
     }
 }

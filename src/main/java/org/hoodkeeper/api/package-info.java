@@ -1,5 +1,17 @@
 /** The JSON interface for commands: the same services as the pages. Nothing depends on it. */
-@ApplicationModule(allowedDependencies = {"kernel", "database", "access"})
+@ApplicationModule(
+        allowedDependencies = {
+            "kernel",
+            "database",
+            "access",
+            "assessment",
+            "facts",
+            "rules",
+            "kit",
+            "programme",
+            "reporting",
+            "web"
+        })
 @NullMarked
 package org.hoodkeeper.api;
 

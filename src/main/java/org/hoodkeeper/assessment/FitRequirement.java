@@ -38,8 +38,7 @@ public final class FitRequirement {
         }
         Variant variant = variant(judging);
         Told<Observation> faceChanged = judging.latest(
-                judging.dossier.worker().observations(),
-                told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
+                judging.dossier.worker().observations(), told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
         Told<FitTest> refused = null;
         Set<String> others = new TreeSet<>();
         for (Told<FitTest> told : judging.begun(judging.dossier.worker().fitTests())) {
@@ -93,7 +92,8 @@ public final class FitRequirement {
     static Variant variant(Judging judging) {
         String model = judging.dossier.model().code();
         if (judging.setData != null) {
-            return new Variant(model, judging.setData.fact().size(), judging.setData.fact().sealRevision());
+            return new Variant(
+                    model, judging.setData.fact().size(), judging.setData.fact().sealRevision());
         }
         String size = judging.question.size();
         return new Variant(model, size == null ? "?" : size, judging.modelData().sealRevision());
@@ -107,8 +107,8 @@ public final class FitRequirement {
         if (scope == null || !scope.startsWith(variant.model() + "/" + variant.size() + "/")) {
             return false;
         }
-        InForce.Decided decided = judging.rules.decision(
-                "fit-test.accept-revision", variant.model() + "/" + variant.sealRevision());
+        InForce.Decided decided =
+                judging.rules.decision("fit-test.accept-revision", variant.model() + "/" + variant.sealRevision());
         return decided != null && decided.isYes();
     }
 
@@ -150,8 +150,7 @@ public final class FitRequirement {
         }
     }
 
-    private static boolean suitsQualitative(
-            boolean airIsDriven, FitTestRule rule, InForce.@Nullable Factor factor) {
+    private static boolean suitsQualitative(boolean airIsDriven, FitTestRule rule, InForce.@Nullable Factor factor) {
         if (rule.qualitative() == FitTestRule.Qualitative.NOT_ALLOWED) {
             return false;
         }

@@ -3,6 +3,7 @@ package org.hoodkeeper.kit;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.regex.Pattern;
 import org.hoodkeeper.facts.Custody;
@@ -191,6 +192,18 @@ public class Kit {
     public AirSupply supply(SiteId site, String code) {
         return supplies.findByKeySiteIdAndCode(site.value(), code)
                 .orElseThrow(() -> new NotFound("supply.unknown", code));
+    }
+
+    public Optional<KitSet> findSet(SiteId site, String label) {
+        return sets.findByKeySiteIdAndLabel(site.value(), label);
+    }
+
+    public Optional<Instrument> findInstrument(SiteId site, String code) {
+        return instruments.findByKeySiteIdAndCode(site.value(), code);
+    }
+
+    public Optional<AirSupply> findSupply(SiteId site, String code) {
+        return supplies.findByKeySiteIdAndCode(site.value(), code);
     }
 
     public List<KitSet> sets(SiteId site) {

@@ -89,8 +89,8 @@ final class Deciding {
                     .oldest(Kind.WEAR)
                     .later(Kind.WEAR));
 
-    static final String ABOUT_INSTRUMENTS = Reading.statement(
-            Reading.about("instruments").where(Kind.CALIBRATION, "true", 200));
+    static final String ABOUT_INSTRUMENTS =
+            Reading.statement(Reading.about("instruments").where(Kind.CALIBRATION, "true", 200));
 
     static final String ABOUT_SUPPLIES = Reading.statement(Reading.about("supplies")
             .latest(Kind.AIR_TEST, 1)

@@ -71,18 +71,28 @@ public class Dossiers {
      * @param known told by then
      */
     public Loaded load(Site site, Wanted wanted, Interval wear, Instant known) {
-        Instant horizon = known.isBefore(wear.until()) ? Instant.MAX : earlier(known, wear.until().plus(FOLLOWED));
-        RecordLoader.Cut cut = new RecordLoader.Cut(site.id(), wear.from(), horizon.isBefore(wear.until()) ? wear.until() : horizon, known);
+        Instant horizon = known.isBefore(wear.until())
+                ? Instant.MAX
+                : earlier(known, wear.until().plus(FOLLOWED));
+        RecordLoader.Cut cut = new RecordLoader.Cut(
+                site.id(), wear.from(), horizon.isBefore(wear.until()) ? wear.until() : horizon, known);
         Records records = new Records();
         loader.load(records, Deciding.ABOUT_WORKERS, cut, Map.of("workers", values(wanted.workers())));
         loader.load(records, Deciding.ABOUT_SETS, cut, Map.of("sets", values(wanted.sets())));
         Set<UUID> models = new HashSet<>(values(wanted.models().keySet()));
-        models.addAll(records.<SetData>named(Kind.SET, data -> List.of(data.model().value())));
+        models.addAll(
+                records.<SetData>named(Kind.SET, data -> List.of(data.model().value())));
         loader.load(
                 records,
                 Deciding.ABOUT_TASKS,
                 cut,
-                Map.of("tasks", values(wanted.tasks()), "sites", List.of(site.id().value()), "models", models));
+                Map.of(
+                        "tasks",
+                        values(wanted.tasks()),
+                        "sites",
+                        List.of(site.id().value()),
+                        "models",
+                        models));
         loader.load(records, Deciding.ABOUT_INSTRUMENTS, cut, Map.of("instruments", instruments(records)));
         loader.load(
                 records,
@@ -92,7 +102,9 @@ public class Dossiers {
                         "supplies",
                         records.<SetData>named(
                                 Kind.SET,
-                                data -> data.supply() == null ? List.of() : List.of(data.supply().value()))));
+                                data -> data.supply() == null
+                                        ? List.of()
+                                        : List.of(data.supply().value()))));
         records.sort();
         SiteRules book = new SiteRules(
                 site.zone(),
@@ -143,13 +155,23 @@ public class Dossiers {
             this.horizon = horizon;
         }
 
+        /** What begins from then on was not looked at. */
+        Instant horizon() {
+            return horizon;
+        }
+
         public SiteRules rules() {
             return rules;
         }
 
         /** The dossier of one question. @param label the set's, for its file; none where a model is asked about */
         public Dossier dossier(
-                WorkerId worker, TaskId task, @Nullable SetId set, @Nullable String label, ModelId model, String modelCode) {
+                WorkerId worker,
+                TaskId task,
+                @Nullable SetId set,
+                @Nullable String label,
+                ModelId model,
+                String modelCode) {
             return new Dossier(
                     site.zone(),
                     worker(worker),
@@ -181,7 +203,8 @@ public class Dossiers {
         public TaskFile task(TaskId id) {
             return tasks.computeIfAbsent(id, any -> {
                 UUID key = id.value();
-                Map<String, List<Told<Limit>>> limits = records.byScope(site.id().value(), Kind.LIMIT);
+                Map<String, List<Told<Limit>>> limits =
+                        records.byScope(site.id().value(), Kind.LIMIT);
                 return new TaskFile(
                         id,
                         records.about(key, Kind.TASK_BASIS),

@@ -113,8 +113,7 @@ public class Questions {
             throw new NotFound("set.unknownThen", labelled.label());
         }
         Model model = kit.model(site.id(), data.model());
-        return loaded.dossier(
-                question.worker(), question.task(), set, labelled.label(), model.id(), model.code());
+        return loaded.dossier(question.worker(), question.task(), set, labelled.label(), model.id(), model.code());
     }
 
     private Dossier dossierOfModel(Site site, Question question) {
@@ -148,14 +147,18 @@ public class Questions {
         return thing(viewer, worker.id(), task, asked, wear, known).swapping(asked.swaps());
     }
 
-    private Question thing(
-            Viewer viewer, WorkerId worker, TaskId task, Asked asked, Interval wear, Instant known) {
+    private Question thing(Viewer viewer, WorkerId worker, TaskId task, Asked asked, Interval wear, Instant known) {
         if (asked.set() != null && asked.model() != null) {
             throw new Refused("question.thing");
         }
         if (asked.set() != null) {
             return Question.ofSet(
-                    viewer.site(), worker, task, kit.set(viewer.site(), asked.set()).id(), wear, known);
+                    viewer.site(),
+                    worker,
+                    task,
+                    kit.set(viewer.site(), asked.set()).id(),
+                    wear,
+                    known);
         }
         if (asked.model() == null || asked.size() == null) {
             throw new Refused("question.thing");

@@ -62,8 +62,7 @@ final class Records {
     }
 
     @SuppressWarnings("unchecked")
-    private static <F extends Fact> List<Told<F>> of(
-            Map<UUID, Map<Kind, List<Told<?>>>> index, UUID key, Kind kind) {
+    private static <F extends Fact> List<Told<F>> of(Map<UUID, Map<Kind, List<Told<?>>>> index, UUID key, Kind kind) {
         List<Told<?>> records = index.getOrDefault(key, Map.of()).getOrDefault(kind, List.of());
         // each kind has one type of fact: Kind.type()
         return (List<Told<F>>) (List<?>) records;

@@ -9,9 +9,9 @@ import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.ledger.Ids;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.boot.info.BuildProperties;
 import org.springframework.jdbc.core.JdbcTemplate;
-import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 

@@ -7,12 +7,13 @@ import org.hoodkeeper.kernel.Role;
 
 /** Which first pages each role finds in the header, in the order shown; a page may serve several roles. */
 enum Navigation {
-    MINE("/me", Set.of(Role.WORKER)),
+    MINE("/today", Set.of(Role.WORKER)),
     BENCH("/bench", Set.of(Role.STOREKEEPER)),
     BOARD("/board", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.EMPLOYER)),
     OUTCOMES("/outcomes", Set.of(Role.HEALTH)),
     RECORD("/record", Set.of(Role.OFFICER, Role.TRAINER, Role.HYGIENIST)),
     FILES("/files", Set.of(Role.OFFICER)),
+    REQUESTS("/requests", Set.of(Role.OFFICER, Role.ADMINISTRATOR)),
     ACCOUNTS("/accounts", Set.of(Role.ADMINISTRATOR));
 
     private final String path;

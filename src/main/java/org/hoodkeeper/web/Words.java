@@ -88,7 +88,7 @@ public class Words {
         return argument.toString();
     }
 
-    static String kindKey(Enum<?> constant) {
+    public static String kindKey(Enum<?> constant) {
         return "kinds." + constant.getDeclaringClass().getSimpleName() + "." + constant.name();
     }
 }

@@ -49,6 +49,9 @@ class EmbeddedDatabaseTest {
         Process holder = holder();
         ProcessHandle server = LeftOver.serverOf(folder.resolve("postgresql")).orElseThrow();
 
+        assertThat(permissions("program"))
+                .as("nobody else replaces the program")
+                .isEqualTo("rwx------");
         holder.destroyForcibly().waitFor();
         assertThat(server.isAlive()).as("the kill leaves the server behind").isTrue();
 
@@ -108,9 +111,8 @@ class EmbeddedDatabaseTest {
             assertThatThrownBy(() -> new Login(app.url(), app.user(), "guessed").connect())
                     .isInstanceOf(SQLException.class)
                     .hasMessageContaining("password authentication failed");
-            assertThat(PosixFilePermissions.toString(
-                            Files.getPosixFilePermissions(folder.resolve("passwords.properties"))))
-                    .isEqualTo("rw-------");
+            assertThat(permissions("passwords.properties")).isEqualTo("rw-------");
+            assertThat(permissions("postgresql")).isEqualTo("rwx------");
         } finally {
             database.destroy();
         }
@@ -123,6 +125,10 @@ class EmbeddedDatabaseTest {
                     .isThrownBy(() -> EmbeddedDatabase.start(folder, taken.getLocalPort(), Map.of()))
                     .withMessageContaining("port " + taken.getLocalPort() + " is in use");
         }
+    }
+
+    private String permissions(String name) throws IOException {
+        return PosixFilePermissions.toString(Files.getPosixFilePermissions(folder.resolve(name)));
     }
 
     private Process holder() throws IOException {

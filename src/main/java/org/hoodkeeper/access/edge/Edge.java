@@ -15,6 +15,7 @@ import org.springframework.http.HttpHeaders;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.config.annotation.web.configurers.AbstractHttpConfigurer;
 import org.springframework.security.config.http.SessionCreationPolicy;
+import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.security.web.AuthenticationEntryPoint;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.access.AccessDeniedHandler;
@@ -117,7 +118,9 @@ class Edge {
     private static AccessDeniedHandler staleForms() {
         AccessDeniedHandler refusal = new AccessDeniedHandlerImpl();
         return (request, response, denied) -> {
-            if (denied instanceof CsrfException && request.getUserPrincipal() == null) {
+            // asked of the context: the request itself does not know its person yet where the token is checked
+            if (denied instanceof CsrfException
+                    && SecurityContextHolder.getContext().getAuthentication() == null) {
                 response.sendRedirect(request.getContextPath() + "/sign-in?expired");
             } else {
                 refusal.handle(request, response, denied);

@@ -51,7 +51,10 @@ class AccountsController {
         List<AccountLine> lines = accounts.on(visit.viewer().site());
         model.addAttribute("lines", lines);
         model.addAttribute(
-                "active", lines.stream().filter(line -> !line.isDisabled()).count());
+                "able",
+                lines.stream()
+                        .filter(line -> line.hasPassword() && !line.isDisabled())
+                        .count());
         model.addAttribute("waiting", secondPerson.open(visit.viewer().site()).size());
         return "administrator/accounts";
     }

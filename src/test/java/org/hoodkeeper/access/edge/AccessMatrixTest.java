@@ -67,6 +67,8 @@ class AccessMatrixTest {
     private static final Map<String, String> SAMPLES = Map.of(
             "account", NOBODY,
             "asked", NOBODY,
+            "code", "no-such-code",
+            "label", "no-such-label",
             "role", "TRAINER",
             "secret", "no-such-link",
             "token", NOBODY);
