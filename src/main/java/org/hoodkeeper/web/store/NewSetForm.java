@@ -19,5 +19,4 @@ record NewSetForm(
         boolean accepted,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        implements Timed {}
