@@ -37,7 +37,7 @@ public record Moment(Instant at, Instant knownAt, View view) {
     }
 
     /** Looked at from the door: what can only be done at the start is still to do. A past moment as known now is over. */
-    boolean isAtTheDoor() {
+    public boolean isAtTheDoor() {
         return view != View.AS_KNOWN_NOW || at.isAfter(knownAt);
     }
 }

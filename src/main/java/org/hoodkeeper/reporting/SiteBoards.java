@@ -28,6 +28,7 @@ import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kernel.WorkerId;
@@ -83,6 +84,11 @@ public class SiteBoards {
         return clock.now();
     }
 
+    /** The code of a task, for pages that have its id. */
+    public String taskCode(SiteId site, TaskId task) {
+        return programme.task(site, task).code();
+    }
+
     /** Everyone the reader may see. */
     public Board of(Viewer viewer, Moment moment) {
         return of(viewer, moment, seen(viewer, people.all(viewer.site())));
@@ -132,7 +138,7 @@ public class SiteBoards {
             List<InHand> held = inHand.getOrDefault(worker.id(), List.of());
             List<Task> posted = posted(loaded.worker(worker.id()), tasks, moment.at());
             if (posted.isEmpty()) {
-                rows.add(new BoardRow(worker, null, null, null, null));
+                rows.add(new BoardRow(worker, null, null, null, null, null));
             }
             posted.forEach(task -> rows.add(round.row(worker, task, held)));
         }
@@ -211,7 +217,7 @@ public class SiteBoards {
                     best = better(best, glance(worker, task, question, null, model));
                 }
             }
-            return best == null ? new BoardRow(worker, task, null, null, null) : best;
+            return best == null ? new BoardRow(worker, task, null, null, null, null) : best;
         }
 
         private BoardRow glance(Worker worker, Task task, Question question, @Nullable InHand set, ModelId model) {
@@ -228,7 +234,8 @@ public class SiteBoards {
                             set == null ? null : set.label(),
                             model,
                             code));
-            return new BoardRow(worker, task, set == null ? null : set.label(), code, glance);
+            return new BoardRow(
+                    worker, task, set == null ? null : set.label(), code, question.size(), glance);
         }
 
         private static BoardRow better(@Nullable BoardRow one, BoardRow other) {

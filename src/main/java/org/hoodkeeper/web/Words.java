@@ -88,7 +88,10 @@ public class Words {
         return argument.toString();
     }
 
-    static String kindKey(Enum<?> constant) {
-        return "kinds." + constant.getDeclaringClass().getSimpleName() + "." + constant.name();
+    public static String kindKey(Enum<?> constant) {
+        Class<?> type = constant.getDeclaringClass();
+        Class<?> around = type.getEnclosingClass();
+        String name = around == null ? type.getSimpleName() : around.getSimpleName() + type.getSimpleName();
+        return "kinds." + name + "." + constant.name();
     }
 }
