@@ -4,7 +4,6 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.stream.Collectors;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Assessment;
@@ -107,16 +106,24 @@ class BoardController {
     }
 
     private static Map<String, Long> tasks(Board board) {
-        return board.rows().stream()
-                .filter(row -> row.task() != null)
-                .collect(Collectors.groupingBy(row -> row.task().code(), TreeMap::new, Collectors.counting()));
+        Map<String, Long> tasks = new TreeMap<>();
+        for (BoardRow row : board.rows()) {
+            if (row.task() != null) {
+                tasks.merge(row.task().code(), 1L, Long::sum);
+            }
+        }
+        return tasks;
     }
 
     private static Map<RequirementKind, Long> kinds(Board board) {
-        return board.rows().stream()
-                .filter(row -> row.glance() != null && row.glance().first() != null)
-                .collect(Collectors.groupingBy(
-                        row -> row.glance().first().kind(), TreeMap::new, Collectors.counting()));
+        Map<RequirementKind, Long> kinds = new TreeMap<>();
+        for (BoardRow row : board.rows()) {
+            Assessment.Glance glance = row.glance();
+            if (glance != null && glance.first() != null) {
+                kinds.merge(glance.first().kind(), 1L, Long::sum);
+            }
+        }
+        return kinds;
     }
 
     private static String next(Visit visit, BoardForm asked) {

@@ -13,6 +13,9 @@ import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.People;
@@ -190,13 +193,14 @@ class PersonController {
 
     private List<String> ways(Visit visit, Answer answer) {
         return answer.alternatives().stream()
-                .map(way -> way.task() == null
-                        ? words.say("person.way.set", kit.set(visit.viewer().site(), way.set()).label())
-                        : words.say("person.way.task", taskOf(visit, way)))
+                .map(way -> way(visit.viewer().site(), way.set(), way.task()))
                 .toList();
     }
 
-    private String taskOf(Visit visit, Answer.Alternative way) {
-        return boards.taskCode(visit.viewer().site(), way.task());
+    private String way(SiteId site, @Nullable SetId set, @Nullable TaskId task) {
+        if (task != null) {
+            return words.say("person.way.task", boards.taskCode(site, task));
+        }
+        return set == null ? "" : words.say("person.way.set", kit.set(site, set).label());
     }
 }
