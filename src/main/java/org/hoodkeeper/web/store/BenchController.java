@@ -79,8 +79,12 @@ class BenchController {
         List<ShelfSet> rows = shown.subList(from, Math.min(shown.size(), from + ROWS));
         page.addAttribute("now", now);
         page.addAttribute("all", all.size());
-        page.addAttribute("ready", all.stream().filter(set -> set.state() == ShelfSet.State.READY).count());
-        page.addAttribute("out", all.stream().filter(set -> set.state() == ShelfSet.State.OUT).count());
+        page.addAttribute(
+                "ready",
+                all.stream().filter(set -> set.state() == ShelfSet.State.READY).count());
+        page.addAttribute(
+                "out",
+                all.stream().filter(set -> set.state() == ShelfSet.State.OUT).count());
         page.addAttribute("blocked", labels(all));
         page.addAttribute("states", states(all, asked));
         page.addAttribute("counts", counts(all));
@@ -115,7 +119,9 @@ class BenchController {
                 .map(group -> new Count(
                         group.get(0).model(),
                         group.get(0).size(),
-                        group.stream().filter(set -> set.state() == ShelfSet.State.READY).count(),
+                        group.stream()
+                                .filter(set -> set.state() == ShelfSet.State.READY)
+                                .count(),
                         group.size()))
                 .toList();
     }

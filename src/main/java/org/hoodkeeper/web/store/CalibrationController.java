@@ -58,7 +58,8 @@ class CalibrationController {
     @Allowed(Role.STOREKEEPER)
     @GetMapping
     String show(Model model) {
-        model.addAttribute("calibration", new CalibrationForm(null, null, null, null, null, null, null, null, null, null));
+        model.addAttribute(
+                "calibration", new CalibrationForm(null, null, null, null, null, null, null, null, null, null));
         return "store/calibration";
     }
 
@@ -97,6 +98,10 @@ class CalibrationController {
 
     private RecordId record(Visit visit, String code, CalibrationForm form) {
         return calibrations.record(
-                Author.at(visit.viewer()), instrument(visit, code).id(), form.toFact(), form.instant(visit.zone(), desk.now()), null);
+                Author.at(visit.viewer()),
+                instrument(visit, code).id(),
+                form.toFact(),
+                form.instant(visit.zone(), desk.now()),
+                null);
     }
 }

@@ -129,7 +129,8 @@ class Desk {
     private static List<Typed> typed(HttpServletRequest request) {
         Map<String, String[]> sorted = new TreeMap<>(request.getParameterMap());
         return sorted.entrySet().stream()
-                .filter(field -> !AROUND.contains(field.getKey()) && !field.getKey().startsWith("_"))
+                .filter(field ->
+                        !AROUND.contains(field.getKey()) && !field.getKey().startsWith("_"))
                 .flatMap(field -> Arrays.stream(field.getValue()).map(value -> new Typed(field.getKey(), value)))
                 .toList();
     }

@@ -43,7 +43,8 @@ class InstrumentController {
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/instruments/{code}")
-    String show(Visit visit, @PathVariable String code, @RequestParam(required = false) @Nullable UUID done, Model page) {
+    String show(
+            Visit visit, @PathVariable String code, @RequestParam(required = false) @Nullable UUID done, Model page) {
         Instrument instrument = kit.instrument(visit.viewer().site(), code);
         Instant now = desk.now();
         List<History.Version> versions = history.versions(visit, instrument.id());

@@ -117,12 +117,14 @@ class NewSetController {
                 .findFirst()
                 .orElseThrow(() -> new NotFound("model.unknown", form.model()));
         if (!model.data().sizes().isEmpty() && !model.data().sizes().contains(form.size())) {
-            throw new Refused("newSet.size.unknown", form.size(), List.copyOf(model.data().sizes()));
+            throw new Refused(
+                    "newSet.size.unknown", form.size(), List.copyOf(model.data().sizes()));
         }
         if (model.data().type().isAirFed() && form.supply() == null) {
             throw new Refused("newSet.supply.missing", form.model());
         }
-        if (kit.findSet(visit.viewer().site(), Objects.requireNonNull(form.label())).isPresent()) {
+        if (kit.findSet(visit.viewer().site(), Objects.requireNonNull(form.label()))
+                .isPresent()) {
             throw new Refused("set.label.taken", form.label());
         }
         if (!form.isAccepted()) {

@@ -28,5 +28,4 @@ record NewSetForm(
     boolean isAccepted() {
         return Boolean.TRUE.equals(accepted);
     }
-
 }

@@ -43,7 +43,8 @@ class SetController {
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/sets/{label}")
-    String show(Visit visit, @PathVariable String label, @RequestParam(required = false) @Nullable UUID done, Model page) {
+    String show(
+            Visit visit, @PathVariable String label, @RequestParam(required = false) @Nullable UUID done, Model page) {
         ShelfSet set = desk.set(visit, label);
         List<History.Version> versions = history.versions(visit, set.id());
         page.addAttribute("stand", stands.of(visit, set));
