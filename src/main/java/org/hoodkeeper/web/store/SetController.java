@@ -82,7 +82,7 @@ class SetController {
     }
 
     @ExceptionHandler
-    ModelAndView unknown(NotFound nothing, @PathVariable(required = false) @Nullable String label) {
+    ModelAndView unknown(NotFound nothing) {
         return ScanController.nothing(String.valueOf(nothing.arguments()[0]));
     }
 }
