@@ -5,7 +5,6 @@ import static java.util.stream.Collectors.mapping;
 import static java.util.stream.Collectors.toList;
 
 import com.fasterxml.uuid.Generators;
-
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.OffsetDateTime;
@@ -59,14 +58,15 @@ class AccountRows {
 
     /** Accounts with a role on the site or with one asked for, by sign-in name. */
     List<AccountLine> on(SiteId site, List<RoleRows.Held> roles) {
-        Map<AccountId, List<RoleGrant>> grants = roles.stream()
-                .collect(groupingBy(RoleRows.Held::account, mapping(RoleRows.Held::grant, toList())));
-        return jdbc.sql("select account_id, login, name, password is not null as has_password, disabled_at from account a"
-                        + " where exists (select 1 from account_role r"
-                        + "   where r.site_id = :site and r.account_id = a.account_id)"
-                        + " or exists (select 1 from role_request q where q.site_id = :site"
-                        + "   and q.account_id = a.account_id and q.confirmed_at is null and q.declined_at is null)"
-                        + " order by login")
+        Map<AccountId, List<RoleGrant>> grants =
+                roles.stream().collect(groupingBy(RoleRows.Held::account, mapping(RoleRows.Held::grant, toList())));
+        return jdbc.sql(
+                        "select account_id, login, name, password is not null as has_password, disabled_at from account a"
+                                + " where exists (select 1 from account_role r"
+                                + "   where r.site_id = :site and r.account_id = a.account_id)"
+                                + " or exists (select 1 from role_request q where q.site_id = :site"
+                                + "   and q.account_id = a.account_id and q.confirmed_at is null and q.declined_at is null)"
+                                + " order by login")
                 .param("site", site.value())
                 .query((row, index) -> line(row, grants))
                 .list();

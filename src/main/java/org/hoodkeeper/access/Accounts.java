@@ -167,8 +167,7 @@ public class Accounts {
         administers(by);
         find(by.site(), account);
         sessions.end(account);
-        audit.record(
-                by.site(), AuditEntry.of("sessions.ended").by(by.account()).about(account));
+        audit.record(by.site(), AuditEntry.of("sessions.ended").by(by.account()).about(account));
     }
 
     /** Everybody with a role on this site, by sign-in name; disabled accounts too. */

@@ -104,7 +104,9 @@ public class CommandTokens {
     /** One account's tokens on a site, newest first, for its administrator. */
     @Transactional(readOnly = true)
     public List<Line> of(SiteId site, AccountId account) {
-        return lines(site).stream().filter(line -> line.account().equals(account)).toList();
+        return lines(site).stream()
+                .filter(line -> line.account().equals(account))
+                .toList();
     }
 
     /**

@@ -18,7 +18,13 @@ public class FirstAdministrator {
 
     /** What the first administrator fills in. */
     public record Beginning(
-            String login, String name, String password, String siteCode, String siteName, ZoneId zone, String ruleSet) {}
+            String login,
+            String name,
+            String password,
+            String siteCode,
+            String siteName,
+            ZoneId zone,
+            String ruleSet) {}
 
     private final Accounts accounts;
     private final SiteRegister sites;
@@ -52,8 +58,7 @@ public class FirstAdministrator {
         if (links.use(OneTimeLinks.Purpose.FIRST_ADMINISTRATOR, secret).isEmpty() || !accounts.none()) {
             throw new NotFound("access.link.spent");
         }
-        Site site = sites.open(
-                beginning.siteCode(), beginning.siteName(), beginning.zone(), beginning.ruleSet());
+        Site site = sites.open(beginning.siteCode(), beginning.siteName(), beginning.zone(), beginning.ruleSet());
         AccountId first = accounts.layByOperator(
                 new NewAccount(
                         beginning.login(), beginning.name(), List.of(RoleGrant.of(site.id(), Role.ADMINISTRATOR))),

@@ -42,7 +42,6 @@ class FirstStart {
                   %s://localhost:%s/first-administrator/%s
                 The link works once, for 60 minutes; behind a proxy put its address in place of localhost.
                 A new start prints a new one.
-                """
-                .formatted(scheme, port, secret);
+                """.formatted(scheme, port, secret);
     }
 }

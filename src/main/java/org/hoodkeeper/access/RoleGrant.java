@@ -12,7 +12,11 @@ import org.jspecify.annotations.Nullable;
  * @param worker which worker the account is: with {@link Role#WORKER} and never otherwise
  * @param employer whose staff the account may see: with {@link Role#EMPLOYER} and never otherwise
  */
-public record RoleGrant(SiteId site, Role role, @Nullable WorkerId worker, @Nullable String employer) {
+public record RoleGrant(
+        SiteId site,
+        Role role,
+        @Nullable WorkerId worker,
+        @Nullable String employer) {
 
     public RoleGrant {
         if ((role == Role.WORKER) != (worker != null)) {

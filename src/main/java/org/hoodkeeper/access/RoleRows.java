@@ -63,8 +63,7 @@ class RoleRows {
     }
 
     Set<Role> held(SiteId site, AccountId account) {
-        return jdbc
-                .sql("select role from account_role where site_id = :site and account_id = :account")
+        return jdbc.sql("select role from account_role where site_id = :site and account_id = :account")
                 .param("site", site.value())
                 .param("account", account.value())
                 .query((row, index) -> Role.valueOf(row.getString("role")))

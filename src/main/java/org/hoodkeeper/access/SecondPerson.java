@@ -86,10 +86,11 @@ public class SecondPerson {
     /** Open requests of a site, oldest first. */
     @Transactional(readOnly = true)
     public List<Line> open(SiteId site) {
-        return jdbc.sql("select q.request_id, q.account_id, a.login, a.name, q.asks, q.asked_by, b.name as asked_by_name,"
-                        + " q.asked_at from role_request q join account a on a.account_id = q.account_id"
-                        + " join account b on b.account_id = q.asked_by where q.site_id = :site"
-                        + " and q.confirmed_at is null and q.declined_at is null order by q.asked_at, q.request_id")
+        return jdbc.sql(
+                        "select q.request_id, q.account_id, a.login, a.name, q.asks, q.asked_by, b.name as asked_by_name,"
+                                + " q.asked_at from role_request q join account a on a.account_id = q.account_id"
+                                + " join account b on b.account_id = q.asked_by where q.site_id = :site"
+                                + " and q.confirmed_at is null and q.declined_at is null order by q.asked_at, q.request_id")
                 .param("site", site.value())
                 .query((row, index) -> new Line(
                         row.getObject("request_id", UUID.class),
@@ -139,8 +140,8 @@ public class SecondPerson {
     }
 
     private void ask(AccountId account, Asks asks, Viewer by) {
-        boolean openAlready = open(by.site()).stream()
-                .anyMatch(line -> line.account().equals(account) && line.asks() == asks);
+        boolean openAlready =
+                open(by.site()).stream().anyMatch(line -> line.account().equals(account) && line.asks() == asks);
         if (openAlready) {
             throw new Refused("access.request.open");
         }

@@ -28,12 +28,7 @@ public class SignIn {
     private final SignInPlaces places;
     private final AuditTrail audit;
 
-    SignIn(
-            AccountRows accounts,
-            Passwords passwords,
-            SignInPauses pauses,
-            SignInPlaces places,
-            AuditTrail audit) {
+    SignIn(AccountRows accounts, Passwords passwords, SignInPauses pauses, SignInPlaces places, AuditTrail audit) {
         this.accounts = accounts;
         this.passwords = passwords;
         this.pauses = pauses;

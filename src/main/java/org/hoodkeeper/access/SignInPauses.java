@@ -40,12 +40,13 @@ class SignInPauses {
      * @return whether the try may be made; false while a pause runs, which it does not lengthen
      */
     boolean tryNow(String subject, Pace pace) {
-        return jdbc.sql("insert into sign_in_pause as p (subject, failures, last_failed_at)"
-                                + " values (:subject, 1, clock_timestamp()) on conflict (subject) do update set"
-                                + " failures = case when p.last_failed_at < clock_timestamp() - make_interval(secs => :memory)"
-                                + "   then 1 else p.failures + 1 end, last_failed_at = clock_timestamp()"
-                                + " where p.failures <= :free or clock_timestamp() >= p.last_failed_at"
-                                + "   + make_interval(secs => least(power(2, least(p.failures - :free, 20)), :longest))")
+        return jdbc.sql(
+                                "insert into sign_in_pause as p (subject, failures, last_failed_at)"
+                                        + " values (:subject, 1, clock_timestamp()) on conflict (subject) do update set"
+                                        + " failures = case when p.last_failed_at < clock_timestamp() - make_interval(secs => :memory)"
+                                        + "   then 1 else p.failures + 1 end, last_failed_at = clock_timestamp()"
+                                        + " where p.failures <= :free or clock_timestamp() >= p.last_failed_at"
+                                        + "   + make_interval(secs => least(power(2, least(p.failures - :free, 20)), :longest))")
                         .param("subject", subject)
                         .param("memory", pace.memory().toSeconds())
                         .param("free", pace.free())

@@ -57,7 +57,8 @@ public record Answer(
      * @param conditions cleared with conditions
      * @param endedBy the requirement that ends it; none when nothing known does
      */
-    public record Window(Interval interval, boolean conditions, @Nullable RequirementKind endedBy) {}
+    public record Window(
+            Interval interval, boolean conditions, @Nullable RequirementKind endedBy) {}
 
     /** Another ready set, or another task, that this person is cleared for in the same interval. */
     public record Alternative(@Nullable SetId set, @Nullable TaskId task, Verdict verdict) {}
@@ -73,7 +74,18 @@ public record Answer(
 
     public Answer with(List<Alternative> found) {
         return new Answer(
-                question, verdict, dueSoon, reasons, since, window, prefix, clearBy, found, ruleSets, yearReading, decisions);
+                question,
+                verdict,
+                dueSoon,
+                reasons,
+                since,
+                window,
+                prefix,
+                clearBy,
+                found,
+                ruleSets,
+                yearReading,
+                decisions);
     }
 
     /** Reasons of one requirement. */

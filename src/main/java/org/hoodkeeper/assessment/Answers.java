@@ -25,8 +25,7 @@ final class Answers {
 
     private Answers() {}
 
-    static Answer of(
-            Question question, Dossier dossier, List<Assessment.Piece> pieces, List<Assessment.Piece> beyond) {
+    static Answer of(Question question, Dossier dossier, List<Assessment.Piece> pieces, List<Assessment.Piece> beyond) {
         Map<RequirementKind, Map<Key, Seen>> worst = worst(pieces);
         List<Reason> reasons = new ArrayList<>();
         List<Instant> since = new ArrayList<>();
@@ -130,8 +129,7 @@ final class Answers {
         }
         return soonest == null
                 ? null
-                : new Answer.DueSoon(
-                        soonest.kind(), Days.of(endOf(soonest).minusNanos(1), dossier.zone()));
+                : new Answer.DueSoon(soonest.kind(), Days.of(endOf(soonest).minusNanos(1), dossier.zone()));
     }
 
     private static Instant endOf(Reason reason) {

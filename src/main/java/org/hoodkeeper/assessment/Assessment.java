@@ -52,8 +52,7 @@ public final class Assessment {
     }
 
     /** The pieces after the plan, as long as it would still be cleared; the last one may be the first that is not. */
-    private static List<Piece> beyond(
-            Question question, Dossier dossier, List<Piece> pieces, Judging.Sight sight) {
+    private static List<Piece> beyond(Question question, Dossier dossier, List<Piece> pieces, Judging.Sight sight) {
         List<Piece> beyond = new ArrayList<>();
         Piece last = pieces.get(pieces.size() - 1);
         boolean cleared = pieces.stream().allMatch(piece -> piece.verdict() != Verdict.NOT_CLEARED);

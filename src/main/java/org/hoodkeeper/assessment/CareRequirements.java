@@ -188,8 +188,8 @@ final class CareRequirements {
     }
 
     private static FlowReading.@Nullable Judgement judge(Judging judging, SetFile set, Measured measured) {
-        Told<Calibration> calibration =
-                validCalibration(judging, set, measured.instrument(), measured.told().from());
+        Told<Calibration> calibration = validCalibration(
+                judging, set, measured.instrument(), measured.told().from());
         if (calibration == null) {
             return null;
         }
@@ -315,8 +315,7 @@ final class CareRequirements {
         Told<?> last = found(judging, set);
         last = Judging.later(
                 last, judging.latest(set.wears(), told -> !told.subject().equals(wearer)));
-        last = Judging.later(
-                last, judging.latest(set.preUseChecks(), told -> !wearer.equals(told.item())));
+        last = Judging.later(last, judging.latest(set.preUseChecks(), told -> !wearer.equals(told.item())));
         return Judging.later(last, issuedToAnother(judging, set, wearer));
     }
 
@@ -326,7 +325,8 @@ final class CareRequirements {
             switch (told.fact().claim()) {
                 case RETURNED -> returned = told;
                 case ISSUED -> {
-                    boolean unworn = returned != null && Boolean.FALSE.equals(returned.fact().worn());
+                    boolean unworn = returned != null
+                            && Boolean.FALSE.equals(returned.fact().worn());
                     if (!wearer.equals(told.item()) && !unworn) {
                         return returned == null ? told : returned;
                     }

@@ -10,7 +10,11 @@ import org.jspecify.annotations.Nullable;
  *
  * @param at only where a record says when: a booked seat, the end of the plan that is still good
  */
-public record ClearBy(RequirementKind kind, Action action, Role who, @Nullable Instant at) {
+public record ClearBy(
+        RequirementKind kind,
+        Action action,
+        Role who,
+        @Nullable Instant at) {
 
     public enum Action {
         POST,

@@ -17,8 +17,7 @@ final class ClearingActions {
 
     private ClearingActions() {}
 
-    static List<ClearBy> of(
-            Question question, Dossier dossier, List<Reason> reasons, Answer.@Nullable Window prefix) {
+    static List<ClearBy> of(Question question, Dossier dossier, List<Reason> reasons, Answer.@Nullable Window prefix) {
         Set<ClearBy> actions = new LinkedHashSet<>();
         for (Reason reason : reasons) {
             if (reason.result().bars() || reason.result() == Result.TO_DO_AT_START) {
@@ -43,9 +42,10 @@ final class ClearingActions {
             case MEDICAL -> medical(question, dossier, reason);
             case SYMPTOM_REVIEW -> by(kind, Action.REVIEW_SYMPTOMS, Role.HEALTH);
             case FIT_TEST -> new ClearBy(kind, Action.FIT_TEST, Role.TRAINER, booked(question, dossier, Kind.FIT_TEST));
-            case HAIR_AT_SEAL -> reason.why() == Why.OFFICER_DECIDES
-                    ? by(kind, Action.DECIDE, Role.OFFICER)
-                    : by(kind, Action.SHAVE_OR_HOOD, Role.WORKER);
+            case HAIR_AT_SEAL ->
+                reason.why() == Why.OFFICER_DECIDES
+                        ? by(kind, Action.DECIDE, Role.OFFICER)
+                        : by(kind, Action.SHAVE_OR_HOOD, Role.WORKER);
             case PERSON_HOLD -> by(kind, Action.LIFT_SUSPENSION, Role.OFFICER);
             case WEAR_TIME -> by(kind, Action.REST, Role.SUPERVISOR);
             case BASIS -> by(kind, Action.ASSESS_TASK, Role.HYGIENIST);
@@ -57,8 +57,7 @@ final class ClearingActions {
             case PARTS, PART_LIFE -> by(kind, Action.FIT_APPROVED_PART, Role.STOREKEEPER);
             case EXAMINATION -> by(kind, Action.EXAMINE, Role.STOREKEEPER);
             case FLOW -> by(kind, Action.CHECK_FLOW, Role.STOREKEEPER);
-            case CLEAN -> by(
-                    kind, reason.why() == Why.LAPSED ? Action.CLEAN : Action.DISINFECT, Role.STOREKEEPER);
+            case CLEAN -> by(kind, reason.why() == Why.LAPSED ? Action.CLEAN : Action.DISINFECT, Role.STOREKEEPER);
             case BATTERY -> new ClearBy(kind, Action.SWAP_BATTERY, Role.WORKER, batteryEnd(reason));
             case ISSUED -> by(kind, Action.ISSUE, Role.STOREKEEPER);
             case PRE_USE_CHECK, PLACEMENT_CHECK, SEAL_CHECK -> by(kind, Action.CHECK_BEFORE_USE, Role.WORKER);
@@ -70,11 +69,12 @@ final class ClearingActions {
         return switch (reason.why()) {
             case WEAR_LIMIT -> by(reason.kind(), Action.REST, Role.SUPERVISOR);
             case HEAT_LIMIT -> by(reason.kind(), Action.WAIT_FOR_COOLER, Role.SUPERVISOR);
-            default -> new ClearBy(
-                    reason.kind(),
-                    Action.RECORD_OUTCOME,
-                    Role.HEALTH,
-                    booked(question, dossier, Kind.MEDICAL_OUTCOME));
+            default ->
+                new ClearBy(
+                        reason.kind(),
+                        Action.RECORD_OUTCOME,
+                        Role.HEALTH,
+                        booked(question, dossier, Kind.MEDICAL_OUTCOME));
         };
     }
 

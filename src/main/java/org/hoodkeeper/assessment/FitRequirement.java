@@ -38,8 +38,7 @@ public final class FitRequirement {
         }
         Variant variant = variant(judging);
         Told<Observation> faceChanged = judging.latest(
-                judging.dossier.worker().observations(),
-                told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
+                judging.dossier.worker().observations(), told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
         Set<String> others = new TreeSet<>();
         for (Told<FitTest> told : judging.begun(judging.dossier.worker().fitTests())) {
             if (!covers(judging, told.scope(), variant)) {
@@ -65,7 +64,10 @@ public final class FitRequirement {
             InForce.Demand demand,
             @Nullable Told<Observation> faceChanged) {
         Passed passed = passes(
-                told.fact(), judging.type(), judging.rules.fitTest(judging.type()), judging.rules.factor(judging.modelData()));
+                told.fact(),
+                judging.type(),
+                judging.rules.fitTest(judging.type()),
+                judging.rules.factor(judging.modelData()));
         Instant end = judging.endOf(told, demand);
         if (passed != Passed.YES) {
             Why why = passed == Passed.NO ? Why.FAILED : Why.NOT_ACCEPTED;
@@ -81,7 +83,8 @@ public final class FitRequirement {
     static Variant variant(Judging judging) {
         String model = judging.dossier.model().code();
         if (judging.setData != null) {
-            return new Variant(model, judging.setData.fact().size(), judging.setData.fact().sealRevision());
+            return new Variant(
+                    model, judging.setData.fact().size(), judging.setData.fact().sealRevision());
         }
         String size = judging.question.size();
         return new Variant(model, size == null ? "?" : size, judging.modelData().sealRevision());
@@ -95,8 +98,8 @@ public final class FitRequirement {
         if (scope == null || !scope.startsWith(variant.model() + "/" + variant.size() + "/")) {
             return false;
         }
-        InForce.Decided decided = judging.rules.decision(
-                "fit-test.accept-revision", variant.model() + "/" + variant.sealRevision());
+        InForce.Decided decided =
+                judging.rules.decision("fit-test.accept-revision", variant.model() + "/" + variant.sealRevision());
         return decided != null && decided.isYes();
     }
 
@@ -138,8 +141,7 @@ public final class FitRequirement {
         }
     }
 
-    private static boolean suitsQualitative(
-            boolean airIsDriven, FitTestRule rule, InForce.@Nullable Factor factor) {
+    private static boolean suitsQualitative(boolean airIsDriven, FitTestRule rule, InForce.@Nullable Factor factor) {
         if (rule.qualitative() == FitTestRule.Qualitative.NOT_ALLOWED) {
             return false;
         }

@@ -94,8 +94,16 @@ final class Judging {
         }
     }
 
-    void met(RequirementKind kind, Told<?> by, InForce.@Nullable Demand rule, @Nullable Instant goodUntil, Object... details) {
-        add(Reason.of(kind, Result.MET, Why.IN_PLACE, details).record(by.id()).by(rule).goodUntil(goodUntil));
+    void met(
+            RequirementKind kind,
+            Told<?> by,
+            InForce.@Nullable Demand rule,
+            @Nullable Instant goodUntil,
+            Object... details) {
+        add(Reason.of(kind, Result.MET, Why.IN_PLACE, details)
+                .record(by.id())
+                .by(rule)
+                .goodUntil(goodUntil));
     }
 
     void met(RequirementKind kind, Why why, Object... details) {
@@ -103,7 +111,9 @@ final class Judging {
     }
 
     void notMet(RequirementKind kind, Why why, @Nullable Told<?> by, InForce.@Nullable Demand rule, Object... details) {
-        add(Reason.of(kind, Result.NOT_MET, why, details).record(by == null ? null : by.id()).by(rule));
+        add(Reason.of(kind, Result.NOT_MET, why, details)
+                .record(by == null ? null : by.id())
+                .by(rule));
     }
 
     void notApplicable(RequirementKind kind, Why why) {
@@ -182,7 +192,10 @@ final class Judging {
                 return i == 0 ? newestFirst : newestFirst.subList(i, newestFirst.size());
             }
         }
-        watch(newestFirst.isEmpty() ? null : newestFirst.get(newestFirst.size() - 1).from());
+        watch(
+                newestFirst.isEmpty()
+                        ? null
+                        : newestFirst.get(newestFirst.size() - 1).from());
         return List.of();
     }
 

@@ -45,7 +45,8 @@ final class KitRequirements {
             }
         }
         for (Told<Defect> told : defects) {
-            if (told.fact().step() == Defect.Step.FOUND && !mended.contains(told.id().value())) {
+            if (told.fact().step() == Defect.Step.FOUND
+                    && !mended.contains(told.id().value())) {
                 held = true;
                 String part = told.fact().part();
                 judging.notMet(KIT_HOLD, Why.DEFECT_OPEN, told, demand, part == null ? "" : part, judging.dayOf(told));
@@ -78,10 +79,22 @@ final class KitRequirements {
             ModelData.Slot slot = slot(judging.modelData(), told.scope());
             if (slot == null || !slot.parts().contains(told.fact().part())) {
                 right = false;
-                judging.notMet(PARTS, Why.PART_NOT_APPROVED, told, demand, told.scope(), told.fact().part());
+                judging.notMet(
+                        PARTS,
+                        Why.PART_NOT_APPROVED,
+                        told,
+                        demand,
+                        told.scope(),
+                        told.fact().part());
             } else if (!told.fact().fitterTrained() && (examined == null || !Judging.isAfter(examined, told))) {
                 right = false;
-                judging.notMet(PARTS, Why.FITTED_UNTRAINED, told, demand, told.scope(), told.fact().part());
+                judging.notMet(
+                        PARTS,
+                        Why.FITTED_UNTRAINED,
+                        told,
+                        demand,
+                        told.scope(),
+                        told.fact().part());
             }
         }
         if (right) {

@@ -64,8 +64,7 @@ final class MedicalRequirements {
         }
     }
 
-    private static @Nullable Instant end(
-            Judging judging, Told<MedicalOutcome> told, InForce.@Nullable Demand demand) {
+    private static @Nullable Instant end(Judging judging, Told<MedicalOutcome> told, InForce.@Nullable Demand demand) {
         Instant byRule = judging.endOf(told, demand);
         if (told.fact().reviewOn() == null) {
             return byRule;
@@ -84,7 +83,8 @@ final class MedicalRequirements {
         if (judging.isOver(reached)) {
             judging.notMet(MEDICAL, Why.WEAR_LIMIT, told, demand, longest, reached);
         } else {
-            judging.add(condition(Why.WEAR_LIMIT, told, demand, longest, reached).goodUntil(reached));
+            judging.add(
+                    condition(Why.WEAR_LIMIT, told, demand, longest, reached).goodUntil(reached));
         }
         return true;
     }
@@ -101,7 +101,13 @@ final class MedicalRequirements {
         if (reading != null
                 && judging.dayOf(reading).equals(judging.today)
                 && reading.fact().value().compareTo(highest) > 0) {
-            judging.notMet(MEDICAL, Why.HEAT_LIMIT, told, demand, highest, reading.fact().value());
+            judging.notMet(
+                    MEDICAL,
+                    Why.HEAT_LIMIT,
+                    told,
+                    demand,
+                    highest,
+                    reading.fact().value());
         } else {
             judging.add(condition(Why.HEAT_LIMIT, told, demand, highest));
         }
@@ -115,7 +121,13 @@ final class MedicalRequirements {
         }
         Told<TaskBasis> basis = judging.latest(judging.dossier.task().bases());
         if (basis != null && basis.fact().workRate().compareTo(hardest) > 0) {
-            judging.notMet(MEDICAL, Why.WORK_RATE_LIMIT, told, demand, hardest, basis.fact().workRate());
+            judging.notMet(
+                    MEDICAL,
+                    Why.WORK_RATE_LIMIT,
+                    told,
+                    demand,
+                    hardest,
+                    basis.fact().workRate());
         } else {
             judging.add(condition(Why.WORK_RATE_LIMIT, told, demand, hardest));
         }
@@ -141,7 +153,8 @@ final class MedicalRequirements {
         InForce.Demand demand = judging.demand(SYMPTOM_REVIEW);
         boolean open = false;
         for (Told<SymptomReport> told : begun) {
-            if (told.fact().step() == SymptomReport.Step.REPORTED && !reviewed.contains(told.id().value())) {
+            if (told.fact().step() == SymptomReport.Step.REPORTED
+                    && !reviewed.contains(told.id().value())) {
                 open = true;
                 judging.notMet(SYMPTOM_REVIEW, Why.REVIEW_OPEN, told, demand, judging.dayOf(told));
             }

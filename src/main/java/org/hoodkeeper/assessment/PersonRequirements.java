@@ -88,7 +88,8 @@ final class PersonRequirements {
             }
         }
         if (undemonstrated != null) {
-            judging.notMet(TRAINING, Why.NOT_DEMONSTRATED, undemonstrated, demand, model, judging.dayOf(undemonstrated));
+            judging.notMet(
+                    TRAINING, Why.NOT_DEMONSTRATED, undemonstrated, demand, model, judging.dayOf(undemonstrated));
         } else if (others.isEmpty()) {
             judging.notMet(TRAINING, Why.MISSING, null, demand, model);
         } else {
@@ -111,8 +112,7 @@ final class PersonRequirements {
                 told -> told.fact().seen() == Observation.Seen.CLEAR_AT_SEAL
                         || told.fact().seen() == Observation.Seen.HAIR_AT_SEAL);
         Told<PreUseCheck> check = StartRequirements.currentCheck(judging);
-        Outcome checked =
-                check == null ? null : check.fact().items().get(PreUseCheck.Item.SKIN_AT_SEAL);
+        Outcome checked = check == null ? null : check.fact().items().get(PreUseCheck.Item.SKIN_AT_SEAL);
         if (check != null && checked == Outcome.FAIL && Judging.isAfter(check, seen)) {
             judging.notMet(HAIR_AT_SEAL, Why.HAIR_AT_SEAL, check, demand, judging.dayOf(check));
         } else if (check != null && checked == Outcome.PASS && Judging.isAfter(check, seen)) {

@@ -40,8 +40,7 @@ final class StartRequirements {
         unclearOrHeld(judging, last, null);
     }
 
-    private static void unclearOrHeld(
-            Judging judging, @Nullable Told<Custody> last, @Nullable Told<Custody> before) {
+    private static void unclearOrHeld(Judging judging, @Nullable Told<Custody> last, @Nullable Told<Custody> before) {
         UUID wearer = judging.question.worker().value();
         if (last == null || last.fact().claim() != Custody.Claim.ISSUED) {
             judging.missingAtStart(ISSUED, Why.NOT_ISSUED, null);
@@ -75,13 +74,7 @@ final class StartRequirements {
         BigDecimal minimum = judging.modelData().minimumFlow();
         if (minimum != null && !showsFlow(judging, set, check)) {
             BigDecimal reading = check.fact().reading();
-            judging.notMet(
-                    PRE_USE_CHECK,
-                    Why.NOT_ACCEPTED,
-                    check,
-                    demand,
-                    reading == null ? "–" : reading,
-                    minimum);
+            judging.notMet(PRE_USE_CHECK, Why.NOT_ACCEPTED, check, demand, reading == null ? "–" : reading, minimum);
             return;
         }
         judging.met(PRE_USE_CHECK, check, demand, check.from().plus(goodFor(judging)));
@@ -101,9 +94,7 @@ final class StartRequirements {
         FlowYardstick yardstick = calibration == null
                 ? null
                 : FlowYardstick.of(
-                        calibration.fact(),
-                        judging.modelData(),
-                        CareRequirements.assumedUncertainty(judging.rules));
+                        calibration.fact(), judging.modelData(), CareRequirements.assumedUncertainty(judging.rules));
         if (yardstick == null) {
             return false;
         }

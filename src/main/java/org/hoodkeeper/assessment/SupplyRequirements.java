@@ -32,7 +32,8 @@ final class SupplyRequirements {
         }
         holds(judging, supply);
         if (demand != null && demand.isUndecided()) {
-            judging.add(Reason.of(AIR_SUPPLY, Result.UNKNOWN, Why.DECISION_MISSING).by(demand));
+            judging.add(
+                    Reason.of(AIR_SUPPLY, Result.UNKNOWN, Why.DECISION_MISSING).by(demand));
             return;
         }
         Told<AirTest> test = judging.latest(supply.tests());

@@ -43,7 +43,8 @@ final class TaskRequirements {
             judging.notMet(BASIS, Why.MISSING, null, demand);
             return null;
         }
-        Instant end = basis.fact().lastDay() == null ? null : Days.endOf(basis.fact().lastDay(), judging.zone);
+        Instant end =
+                basis.fact().lastDay() == null ? null : Days.endOf(basis.fact().lastDay(), judging.zone);
         if (!judging.lapsed(BASIS, basis, demand, end, judging.dayOf(basis))) {
             judging.met(BASIS, basis, demand, end, judging.dayOf(basis));
         }
@@ -61,9 +62,11 @@ final class TaskRequirements {
         }
         boolean open = false;
         for (Told<TaskTrigger> told : begun) {
-            if (told.fact().step() == TaskTrigger.Step.OPENED && !closed.contains(told.id().value())) {
+            if (told.fact().step() == TaskTrigger.Step.OPENED
+                    && !closed.contains(told.id().value())) {
                 open = true;
-                judging.notMet(TASK_TRIGGER, Why.TRIGGER_OPEN, told, null, told.fact().what(), judging.dayOf(told));
+                judging.notMet(
+                        TASK_TRIGGER, Why.TRIGGER_OPEN, told, null, told.fact().what(), judging.dayOf(told));
             }
         }
         for (Told<Hold> hold : OpenHolds.of(judging, judging.dossier.task().holds())) {
@@ -114,7 +117,11 @@ final class TaskRequirements {
         InForce.Demand demand = judging.demand(ADEQUACY);
         InForce.Factor factor = judging.rules.factor(judging.modelData());
         if (factor == null) {
-            judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, Why.CLASS_UNKNOWN, judging.dossier.model().code())
+            judging.add(Reason.of(
+                            ADEQUACY,
+                            Result.UNKNOWN,
+                            Why.CLASS_UNKNOWN,
+                            judging.dossier.model().code())
                     .record(judging.model == null ? null : judging.model.id())
                     .by(demand));
             return;
@@ -130,7 +137,11 @@ final class TaskRequirements {
                 return;
             }
             exposures.add(new Exposure(
-                    exposure.substance(), exposure.value(), limit.fact().value(), limit.fact().idlh(), null));
+                    exposure.substance(),
+                    exposure.value(),
+                    limit.fact().value(),
+                    limit.fact().idlh(),
+                    null));
         }
         if (exposures.isEmpty()) {
             judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, Why.MISSING)
@@ -151,7 +162,12 @@ final class TaskRequirements {
                 ? MixtureEffect.INDEPENDENT
                 : MixtureEffect.ADDITIVE;
         Adequacy adequacy = Adequacy.of(exposures, effect, factor.value());
-        Object[] figures = {shown(adequacy.ratio().value()), factor.value(), factor.deviceClass(), factor.provenance().mark()};
+        Object[] figures = {
+            shown(adequacy.ratio().value()),
+            factor.value(),
+            factor.deviceClass(),
+            factor.provenance().mark()
+        };
         if (adequacy.isAdequate()) {
             judging.met(ADEQUACY, basis, demand, null, figures);
             return;
@@ -160,7 +176,8 @@ final class TaskRequirements {
             if (shortfall.reason() == Adequacy.Reason.FACTOR_BELOW_RATIO) {
                 judging.notMet(ADEQUACY, Why.FACTOR_SHORT, basis, demand, figures);
             } else {
-                judging.notMet(ADEQUACY, Why.IDLH, basis, demand, judging.type(), String.valueOf(shortfall.substance()));
+                judging.notMet(
+                        ADEQUACY, Why.IDLH, basis, demand, judging.type(), String.valueOf(shortfall.substance()));
             }
         }
     }

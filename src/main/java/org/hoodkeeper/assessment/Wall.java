@@ -45,8 +45,9 @@ public final class Wall {
         for (int i = 0; i < without.reasons().size(); i++) {
             lines.add(new Line(without.reasons().get(i), without.since().get(i)));
         }
-        List<Reason> medical =
-                whole.reasons().stream().filter(reason -> reason.kind().isMedical()).toList();
+        List<Reason> medical = whole.reasons().stream()
+                .filter(reason -> reason.kind().isMedical())
+                .toList();
         Instant start = whole.question().wear().from();
         boolean hidden = false;
         for (Reason reason : medical) {
@@ -98,8 +99,9 @@ public final class Wall {
 
     /** The figure to supervise, without record, rule or instant. */
     private static Reason limitOnly(Reason reason) {
-        List<Object> figure =
-                reason.details().isEmpty() ? List.of() : List.of(reason.details().get(0));
+        List<Object> figure = reason.details().isEmpty()
+                ? List.of()
+                : List.of(reason.details().get(0));
         return new Reason(reason.kind(), reason.result(), reason.why(), figure, null, null, null);
     }
 }

@@ -8,8 +8,8 @@ import jakarta.persistence.Table;
 import jakarta.persistence.Transient;
 import java.io.Serializable;
 import java.util.UUID;
-import org.hoodkeeper.kernel.SupplyId;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.SupplyId;
 import org.springframework.data.domain.Persistable;
 
 /** A breathing-air supply. Its tests and moves are told to the ledger. */

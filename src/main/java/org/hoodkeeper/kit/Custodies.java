@@ -57,14 +57,12 @@ public class Custodies {
         lock(author.site(), set);
         List<Claim> before = claims(author.site(), set);
         refuseContradiction(claim, worker, at, before);
-        RecordId record =
-                ledger.append(author, Draft.of(claim, set, at).item(worker));
+        RecordId record = ledger.append(author, Draft.of(claim, set, at).item(worker));
         rebuild(author.site(), set);
         return record;
     }
 
-    private static void refuseContradiction(
-            Custody claim, @Nullable WorkerId worker, Instant at, List<Claim> before) {
+    private static void refuseContradiction(Custody claim, @Nullable WorkerId worker, Instant at, List<Claim> before) {
         Claim last = null;
         for (Claim one : before) {
             if (one.at().isAfter(at)) {
@@ -149,5 +147,6 @@ public class Custodies {
 
     record Claim(UUID record, Custody.Claim claim, @Nullable UUID worker, Instant at) {}
 
-    record Period(UUID worker, UUID claim, Instant from, @Nullable Instant until) {}
+    record Period(
+            UUID worker, UUID claim, Instant from, @Nullable Instant until) {}
 }

@@ -101,8 +101,7 @@ public class Kit {
 
     /** @throws NotFound {@code set.unknown} */
     public KitSet set(SiteId site, String label) {
-        return sets.findByKeySiteIdAndLabel(site.value(), label)
-                .orElseThrow(() -> new NotFound("set.unknown", label));
+        return sets.findByKeySiteIdAndLabel(site.value(), label).orElseThrow(() -> new NotFound("set.unknown", label));
     }
 
     /** @throws NotFound {@code set.unknown} */
@@ -113,8 +112,7 @@ public class Kit {
 
     /** @throws NotFound {@code model.unknown} */
     public Model model(SiteId site, String code) {
-        return models.findByKeySiteIdAndCode(site.value(), code)
-                .orElseThrow(() -> new NotFound("model.unknown", code));
+        return models.findByKeySiteIdAndCode(site.value(), code).orElseThrow(() -> new NotFound("model.unknown", code));
     }
 
     /** @throws NotFound {@code model.unknown} */

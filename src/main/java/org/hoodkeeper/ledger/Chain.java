@@ -43,7 +43,8 @@ public class Chain {
      *     {@code entry.missing}, {@code seal.changed}, {@code seal.missing}, {@code head.differs}, {@code private.changed}
      * @param id the row concerned
      */
-    public record Broken(long position, String what, @Nullable UUID id) {}
+    public record Broken(
+            long position, String what, @Nullable UUID id) {}
 
     @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
     public Checked check(SiteId site) {

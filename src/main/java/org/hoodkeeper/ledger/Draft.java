@@ -29,7 +29,8 @@ public record Draft(
     }
 
     public Draft item(@Nullable Id other) {
-        return new Draft(fact, subject, other == null ? null : other.value(), scope, from, until, corrects, because, sourceId);
+        return new Draft(
+                fact, subject, other == null ? null : other.value(), scope, from, until, corrects, because, sourceId);
     }
 
     public Draft scope(@Nullable String what) {

@@ -23,8 +23,7 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 public class History {
 
-    private static final String SELECT =
-            """
+    private static final String SELECT = """
             select r.id, r.kind, r.subject, r.item, r.scope, r.true_from, r.true_until, r.recorded_at, r.corrects, r.withdrawn,
                    r.source_id, r.body::text, p.content::text, e.account_id, c.id, c.withdrawn
             from ledger_record r
@@ -65,8 +64,7 @@ public class History {
     /** Every version about a subject or naming it as second party, newest first, as known then. */
     public List<Version> of(SiteId site, Id subject, Instant knownAt, int most) {
         return jdbc.query(
-                SELECT
-                        + """
+                SELECT + """
                         where r.site_id = ? and (r.subject = ? or r.item = ?) and r.recorded_at <= ?
                         order by r.true_from desc, r.recorded_at desc limit ?""",
                 History::version,

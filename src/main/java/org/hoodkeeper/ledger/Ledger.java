@@ -31,12 +31,10 @@ public class Ledger {
 
     private static final SecureRandom RANDOM = new SecureRandom();
 
-    private static final String INSERT_ENTRY =
-            """
+    private static final String INSERT_ENTRY = """
             insert into ledger_entry (site_id, id, recorded_at, written_at, account_id, via, records, records_digest, hash)
             values (?, ?, ?, ?, ?, ?, ?, ?, ?)""";
-    private static final String INSERT_RECORD =
-            """
+    private static final String INSERT_RECORD = """
             insert into ledger_record (site_id, id, kind, subject, item, scope, true_from, true_until, recorded_at, entry_id,
                                        corrects, withdrawn, source_id, body, private_digest, hash)
             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?::json, ?, ?)""";
@@ -97,7 +95,8 @@ public class Ledger {
         if (draft.until() != null && !draft.until().isAfter(draft.from())) {
             throw new Refused("ledger.order", draft.from(), draft.until());
         }
-        if (draft.corrects() != null && (draft.because() == null || draft.because().isBlank())) {
+        if (draft.corrects() != null
+                && (draft.because() == null || draft.because().isBlank())) {
             throw new Refused("ledger.becauseMissing");
         }
     }
@@ -144,7 +143,8 @@ public class Ledger {
         hashes.forEach(hash -> digest.bytes("record", hash));
         byte[] recordsDigest = digest.value();
         String via = author.via().name().toLowerCase(Locale.ROOT);
-        byte[] hash = entryHash(site, entry, times.recordedAt(), author.account().value(), via, rows.size(), recordsDigest);
+        byte[] hash =
+                entryHash(site, entry, times.recordedAt(), author.account().value(), via, rows.size(), recordsDigest);
         jdbc.update(
                 INSERT_ENTRY,
                 site,
@@ -237,7 +237,10 @@ public class Ledger {
     record Hidden(UUID record, byte[] salt, String content) {
 
         static byte[] digest(byte[] salt, String content) {
-            return new Digest("private 1").bytes("salt", salt).field("content", content).value();
+            return new Digest("private 1")
+                    .bytes("salt", salt)
+                    .field("content", content)
+                    .value();
         }
     }
 

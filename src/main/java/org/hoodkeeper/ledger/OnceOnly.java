@@ -78,16 +78,9 @@ public class OnceOnly {
             return new Done(earlier.get(0).result(), true);
         }
         String result = work.get();
-        int kept = jdbc.update(
-                """
+        int kept = jdbc.update("""
                 insert into form_once (site_id, account_id, form, form_key, content, result, made_at)
-                values (?, ?, ?, ?, ?, ?, service_now()) on conflict do nothing""",
-                viewer.site().value(),
-                viewer.account().value(),
-                form,
-                key,
-                typed,
-                result);
+                values (?, ?, ?, ?, ?, ?, service_now()) on conflict do nothing""", viewer.site().value(), viewer.account().value(), form, key, typed, result);
         if (kept == 0) {
             throw new SentTwice();
         }

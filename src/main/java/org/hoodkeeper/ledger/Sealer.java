@@ -22,8 +22,7 @@ public class Sealer {
     static final byte[] BEGINNING = new Digest("chain 1").value();
 
     /** The clock is read before the list of writers: a writer missing from the list will be given a later time. */
-    private static final String OLDEST_WRITER =
-            """
+    private static final String OLDEST_WRITER = """
             with seen as materialized (select clock_timestamp() as at)
             select least((select at from seen),
                          (select min(a.xact_start) from pg_stat_activity a
@@ -66,10 +65,10 @@ public class Sealer {
 
     private int start(SiteId site) {
         return jdbc.update(
-                        "insert into ledger_head (site_id, position, hash, recorded_at) values (?, 0, ?, ?) on conflict do nothing",
-                        site.value(),
-                        BEGINNING,
-                        Timestamp.from(Instant.EPOCH))
+                                "insert into ledger_head (site_id, position, hash, recorded_at) values (?, 0, ?, ?) on conflict do nothing",
+                                site.value(),
+                                BEGINNING,
+                                Timestamp.from(Instant.EPOCH))
                         == 1
                 ? seal(site)
                 : 0;

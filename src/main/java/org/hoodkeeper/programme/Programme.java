@@ -57,8 +57,7 @@ public class Programme {
 
     /** @throws NotFound {@code task.unknown} */
     public Task task(SiteId site, String code) {
-        return tasks.findByKeySiteIdAndCode(site.value(), code)
-                .orElseThrow(() -> new NotFound("task.unknown", code));
+        return tasks.findByKeySiteIdAndCode(site.value(), code).orElseThrow(() -> new NotFound("task.unknown", code));
     }
 
     /** @throws NotFound {@code task.unknown} */

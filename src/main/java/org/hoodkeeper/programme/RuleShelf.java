@@ -48,7 +48,8 @@ public class RuleShelf implements InitializingBean {
         }
         loaded = jdbc.query(
                 "select content, loaded_at from rule_set order by loaded_at, code, version",
-                (row, n) -> new Loaded(parse(row.getString(1)), row.getTimestamp(2).toInstant()));
+                (row, n) ->
+                        new Loaded(parse(row.getString(1)), row.getTimestamp(2).toInstant()));
     }
 
     private void store(String content) {

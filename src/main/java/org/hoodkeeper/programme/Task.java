@@ -8,8 +8,8 @@ import jakarta.persistence.Table;
 import jakarta.persistence.Transient;
 import java.io.Serializable;
 import java.util.UUID;
-import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.TaskId;
 import org.springframework.data.domain.Persistable;
 
 /** A task of the site. Its basis is told to the ledger. */

@@ -68,7 +68,8 @@ public interface InForce {
             boolean isUndecided) {}
 
     /** A site decision, or a default. @param record none for a default */
-    record Decided(String key, String value, Mark mark, @Nullable RecordId record) {
+    record Decided(
+            String key, String value, Mark mark, @Nullable RecordId record) {
 
         public boolean isYes() {
             return value.equals("yes");

@@ -100,9 +100,7 @@ public final class SiteRules implements RuleBook {
         String code = decision == null ? firstRuleSet : decision.fact().value();
         RuleSet newest = null;
         for (RuleSet set : ruleSets) {
-            if (set.code().equals(code)
-                    && set.inForce().on(day)
-                    && (newest == null || newer(set, newest))) {
+            if (set.code().equals(code) && set.inForce().on(day) && (newest == null || newer(set, newest))) {
                 newest = set;
             }
         }

@@ -10,7 +10,6 @@ import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.Told;
-import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
 

@@ -33,7 +33,8 @@ public record Term(int amount, Unit unit) {
         } catch (DateTimeParseException unreadable) {
             throw new Refused("rules.term", text);
         }
-        int units = (period.getYears() != 0 ? 1 : 0) + (period.getMonths() != 0 ? 1 : 0) + (period.getDays() != 0 ? 1 : 0);
+        int units =
+                (period.getYears() != 0 ? 1 : 0) + (period.getMonths() != 0 ? 1 : 0) + (period.getDays() != 0 ? 1 : 0);
         if (units != 1) {
             throw new Refused("rules.term", text);
         }
@@ -59,11 +60,12 @@ public record Term(int amount, Unit unit) {
         return switch (unit) {
             case DAYS -> anchor.plusDays((long) n * amount);
             case MONTHS -> anchor.plusMonths((long) n * amount);
-            case YEARS -> switch (reading) {
-                case AT_MOST_365_DAYS -> anchor.plusDays(365L * n * amount);
-                case ANNIVERSARY -> anchor.plusYears((long) n * amount);
-                case CALENDAR_MONTHS -> anchor.plusMonths(12L * n * amount);
-            };
+            case YEARS ->
+                switch (reading) {
+                    case AT_MOST_365_DAYS -> anchor.plusDays(365L * n * amount);
+                    case ANNIVERSARY -> anchor.plusYears((long) n * amount);
+                    case CALENDAR_MONTHS -> anchor.plusMonths(12L * n * amount);
+                };
         };
     }
 

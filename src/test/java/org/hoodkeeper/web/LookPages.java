@@ -133,17 +133,18 @@ class LookPages {
         @ModelAttribute("labels")
         Map<String, String> labels() {
             return Map.of(
-                    "label", "Label of the set",
-                    "hint", "As printed under the code, for example S-098-K",
-                    "flow", "Flow with the meter upright",
-                    "turns", "Turns of the screw",
-                    "on", "Day of the last wash",
-                    "at", "When it was done",
-                    "floats", "Where does the float stand?",
-                    "remark", "Anything the next person should know",
-                    "seen", "I looked at every part",
-                    "button", "Record flow check")
-                    .entrySet().stream()
+                            "label", "Label of the set",
+                            "hint", "As printed under the code, for example S-098-K",
+                            "flow", "Flow with the meter upright",
+                            "turns", "Turns of the screw",
+                            "on", "Day of the last wash",
+                            "at", "When it was done",
+                            "floats", "Where does the float stand?",
+                            "remark", "Anything the next person should know",
+                            "seen", "I looked at every part",
+                            "button", "Record flow check")
+                    .entrySet()
+                    .stream()
                     .collect(
                             () -> new java.util.HashMap<>(Map.of(
                                     "instrument", "Instrument", "parts", "Parts looked at", "secret", "Password")),
@@ -157,7 +158,8 @@ class LookPages {
             model.addAttribute("due", "30 Nov 2026");
             model.addAttribute("caption", "As known on 1 Dec 2026, 06:00");
             model.addAttribute("total", 1250);
-            model.addAttribute("sort", SortLink.of("sort=worker&page=3", "worker", "verdict.column.requirement", "worker"));
+            model.addAttribute(
+                    "sort", SortLink.of("sort=worker&page=3", "worker", "verdict.column.requirement", "worker"));
             model.addAttribute(
                     "rows",
                     List.of(
@@ -195,8 +197,24 @@ class LookPages {
                                     null,
                                     "A storekeeper repairs the set and checks the flow again"),
                             new ReasonLine("UNKNOWN", "Air test", "No test is on record", null, null, null, null, null),
-                            new ReasonLine("NOT_APPLICABLE", "Fit test", "A loose hood has no seal", null, null, null, null, null),
-                            new ReasonLine("TO_DO_AT_START", "Check before use", "You do it when you put it on", null, null, null, null, null)));
+                            new ReasonLine(
+                                    "NOT_APPLICABLE",
+                                    "Fit test",
+                                    "A loose hood has no seal",
+                                    null,
+                                    null,
+                                    null,
+                                    null,
+                                    null),
+                            new ReasonLine(
+                                    "TO_DO_AT_START",
+                                    "Check before use",
+                                    "You do it when you put it on",
+                                    null,
+                                    null,
+                                    null,
+                                    null,
+                                    null)));
             return "look/answer";
         }
 

@@ -29,6 +29,8 @@ class LookTest {
     void aPageHasItsDoctypeLanguageAndTitle() throws Exception {
         java.nio.file.Files.writeString(java.nio.file.Path.of("target/a.html"), page(get("/look/answer")));
         java.nio.file.Files.writeString(java.nio.file.Path.of("target/f.html"), page(get("/look/form")));
-        java.nio.file.Files.writeString(java.nio.file.Path.of("target/g.html"), page(post("/look/form").param("litresPerMinute", "a").param("turns", "x")));
+        java.nio.file.Files.writeString(
+                java.nio.file.Path.of("target/g.html"),
+                page(post("/look/form").param("litresPerMinute", "a").param("turns", "x")));
     }
 }
