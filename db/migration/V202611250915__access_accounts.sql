@@ -111,6 +111,13 @@ create table sign_in_place (
     constraint sign_in_place_account foreign key (account_id) references account (account_id)
 );
 
-grant select, insert, update on account, role_request, account_token to ${appRole};
-grant select, insert, delete on account_role to ${appRole};
-grant select, insert, update, delete on one_time_link, sign_in_pause, sign_in_place to ${appRole};
+revoke delete on account, role_request, account_token from "${appRole}";
+
+-- where one database user does everything, this would shut out the service itself
+do $$
+begin
+    if '${verifierRole}' <> '${appRole}' then
+        revoke select on account, account_token, one_time_link, sign_in_pause, sign_in_place from "${verifierRole}";
+    end if;
+end
+$$;

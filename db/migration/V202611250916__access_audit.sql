@@ -32,6 +32,11 @@ create table service_audit_event (
 
 create index service_audit_event_by_time on service_audit_event (recorded_at);
 
-revoke update, delete, truncate on audit_event, service_audit_event from ${appRole};
-grant select, insert on audit_event, service_audit_event to ${appRole};
-grant select on audit_event, service_audit_event to ${verifierRole};
+revoke update, delete on audit_event, service_audit_event from "${appRole}";
+
+-- for the owner of the table as well: nobody reads another site's trail by accident
+alter table audit_event enable row level security;
+alter table audit_event force row level security;
+create policy audit_event_of_bound_site on audit_event to "${appRole}"
+    using (site_id = nullif(current_setting('hoodkeeper.site', true), '')::uuid);
+create policy audit_event_for_verifier on audit_event for select to "${verifierRole}" using (true);

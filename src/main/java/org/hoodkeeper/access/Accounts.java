@@ -104,7 +104,7 @@ public class Accounts {
      * Gives one role on the viewer's site; the health role is only asked for, see {@link SecondPerson}.
      *
      * @throws Refused {@code access.grant.held}, {@code access.grant.healthAndAdministrator} or
-     *     {@code access.grant.workerTaken}
+     *     {@code access.grant.worker.taken}
      */
     public void give(AccountId account, RoleGrant grant, Viewer by) {
         administers(by);

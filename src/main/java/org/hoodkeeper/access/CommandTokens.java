@@ -69,14 +69,19 @@ public class CommandTokens {
      * @param name what the owner knows it by, 1 to 80 signs
      * @param roles some of the viewer's roles
      * @return the token, shown once
-     * @throws Refused {@code access.token.name} or {@code access.token.roles}
+     * @throws Refused {@code access.token.name.length}, {@code access.token.name.taken} or {@code access.token.roles}
      */
     public String make(String name, Set<Role> roles, Viewer by) {
         if (name.isBlank() || name.strip().length() > LONGEST_NAME) {
-            throw new Refused("access.token.name", LONGEST_NAME);
+            throw new Refused("access.token.name.length", LONGEST_NAME);
         }
         if (roles.isEmpty() || !by.roles().containsAll(roles)) {
             throw new Refused("access.token.roles");
+        }
+        boolean taken = ownOf(by).stream()
+                .anyMatch(line -> line.revokedAt() == null && line.name().equalsIgnoreCase(name.strip()));
+        if (taken) {
+            throw new Refused("access.token.name.taken", name.strip());
         }
         UUID id = Generators.timeBasedEpochGenerator().generate();
         String secret = Secret.make();

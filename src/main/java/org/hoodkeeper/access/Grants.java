@@ -24,7 +24,7 @@ class Grants {
         check(account, grant);
         WorkerId worker = grant.worker();
         if (worker != null && roles.isTaken(grant.site(), worker)) {
-            throw new Refused("access.grant.workerTaken", worker);
+            throw new Refused("access.grant.worker.taken", worker);
         }
         roles.insert(account, grant, by);
     }

@@ -58,6 +58,7 @@ class PasswordRules {
         String typed = password.toLowerCase(Locale.ROOT);
         return isMadeOfEasyWords(typed.replaceAll("[^\\p{L}\\p{N}]", ""))
                 || isMadeOfEasyWords(lettersMeant(typed))
+                || isMadeOfEasyWords(lettersMeant(typed.replaceAll("^[^\\p{L}]+|[^\\p{L}]+$", "")))
                 || isMadeOfEasyWords(typed.replaceAll("[^\\p{L}]", ""));
     }
 

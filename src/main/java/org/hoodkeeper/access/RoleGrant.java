@@ -20,11 +20,11 @@ public record RoleGrant(
 
     public RoleGrant {
         if ((role == Role.WORKER) != (worker != null)) {
-            throw new Refused("access.grant.worker", role);
+            throw new Refused("access.grant.worker.missing", role);
         }
         employer = employer == null || employer.isBlank() ? null : employer.strip();
         if ((role == Role.EMPLOYER) != (employer != null)) {
-            throw new Refused("access.grant.employer", role);
+            throw new Refused("access.grant.employer.missing", role);
         }
     }
 

@@ -113,13 +113,13 @@ final class Answers {
      * What ends within the site's notice period. A requirement with a short rhythm gives notice in its last quarter only, so
      * that a weekly one is not "due soon" every day of its life.
      */
-    private static Answer.@Nullable DueSoon dueSoon(Question question, Dossier dossier, Assessment.Piece first) {
+    static Answer.@Nullable DueSoon dueSoon(Question question, Dossier dossier, Assessment.Piece first) {
         InForce.Decided decided = first.rules().decision("notice.period");
         Duration notice = decided == null ? NOTICE : noticeOf(decided.value());
         Reason soonest = null;
         for (Reason reason : first.reasons()) {
             Instant end = reason.goodUntil();
-            if (end == null || isOfTheShift(reason.kind()) || reason.kind().isAtStart()) {
+            if (end == null || isOfTheShift(reason)) {
                 continue;
             }
             boolean soon = !question.wear().from().plus(shorter(notice, reason)).isBefore(end);
@@ -155,9 +155,12 @@ final class Answers {
         return quarter.compareTo(notice) < 0 ? quarter : notice;
     }
 
-    /** Ends with the stint, not with a calendar: said in the window, not as a date. */
-    private static boolean isOfTheShift(RequirementKind kind) {
-        return kind == RequirementKind.BATTERY || kind == RequirementKind.WEAR_TIME || kind == RequirementKind.POSTING;
+    /** Ends with the stint or with the plan, not with the life of evidence: said in the window, not as a date. */
+    private static boolean isOfTheShift(Reason reason) {
+        return reason.kind().isAtStart()
+                || reason.kind() == RequirementKind.BATTERY
+                || reason.kind() == RequirementKind.POSTING
+                || reason.why() == Why.WEAR_LIMIT;
     }
 
     private static List<RecordId> decisions(List<Reason> reasons) {

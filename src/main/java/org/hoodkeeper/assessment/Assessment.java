@@ -56,7 +56,7 @@ public final class Assessment {
         List<Piece> beyond = new ArrayList<>();
         Piece last = pieces.get(pieces.size() - 1);
         boolean cleared = pieces.stream().allMatch(piece -> piece.verdict() != Verdict.NOT_CLEARED);
-        while (cleared && beyond.size() < FURTHEST && last.until().isBefore(Instant.MAX)) {
+        while (cleared && beyond.size() < FURTHEST && last.until().isBefore(dossier.horizon())) {
             last = piece(question, dossier, last.until(), sight);
             beyond.add(last);
             cleared = last.verdict() != Verdict.NOT_CLEARED;
@@ -131,15 +131,33 @@ public final class Assessment {
     }
 
     private static void kit(Judging judging, SetFile set) {
+        keptUp(judging, set);
+        StartRequirements.issued(judging, set);
+        StartRequirements.preUseCheck(judging, set);
+        StartRequirements.placement(judging);
+        SupplyRequirements.air(judging);
+    }
+
+    private static void keptUp(Judging judging, SetFile set) {
         KitRequirements.holds(judging, set);
         KitRequirements.parts(judging, set);
         KitRequirements.partLife(judging, set);
         CareRequirements.examination(judging, set);
         CareRequirements.flow(judging, set);
         CareRequirements.clean(judging, set);
-        StartRequirements.issued(judging, set);
-        StartRequirements.preUseCheck(judging, set);
-        StartRequirements.placement(judging);
+    }
+
+    /** What the store keeps up, and the air: without person or task. */
+    static void judgeShelf(Judging judging, SetFile set) {
+        if (judging.model == null) {
+            judging.add(Reason.of(
+                    RequirementKind.INTERFACE,
+                    Result.UNKNOWN,
+                    Why.MISSING,
+                    judging.dossier.model().code()));
+            return;
+        }
+        keptUp(judging, set);
         SupplyRequirements.air(judging);
     }
 
@@ -151,22 +169,39 @@ public final class Assessment {
         }
     }
 
-    /** The verdict at one instant, and until when it can be kept: for boards. */
-    public static Glance glance(Question question, Dossier dossier) {
+    /**
+     * The verdict at the question's first instant, as a reader may see it, and until when it can be kept: for boards.
+     *
+     * @param staff whether the worker is of the employer for whom the reader speaks
+     */
+    public static Glance glanceFor(Viewer viewer, Staff staff, Question question, Dossier dossier) {
         Piece piece = piece(question, dossier, question.wear().from(), Judging.Sight.WHOLE);
+        List<Reason> reasons = Wall.shown(viewer, staff, question.worker(), piece.reasons());
         Reason first = null;
-        for (Reason reason : piece.reasons()) {
+        int open = 0;
+        for (Reason reason : reasons) {
+            if (reason.result().bars()) {
+                open++;
+            }
             if (reason.result().compareTo(Result.MET_WITH_CONDITIONS) >= 0
-                    && (first == null || reason.result().compareTo(first.result()) > 0)) {
+                    && (first == null || rank(reason) > rank(first))) {
                 first = reason;
             }
         }
-        return new Glance(piece.verdict(), first, piece.until());
+        Piece seen = new Piece(piece.from(), piece.until(), reasons, piece.rules());
+        return new Glance(seen.verdict(), first, open, Answers.dueSoon(question, dossier, seen), piece.until());
+    }
+
+    /** Not met and unknown weigh alike: the order of requirements decides between them. */
+    private static int rank(Reason reason) {
+        return reason.result().bars() ? 1 : 0;
     }
 
     /**
-     * @param first the first of the worst reasons, in the order person, task, kit, supply; none when cleared without conditions
+     * @param first the first of the worst reasons, in the order in which they are judged; none when cleared without conditions
+     * @param open how many reasons stand in the way
      * @param holdsUntil the next instant at which the calendar alone may change it; {@link Instant#MAX} for never
      */
-    public record Glance(Verdict verdict, @Nullable Reason first, Instant holdsUntil) {}
+    public record Glance(
+            Verdict verdict, @Nullable Reason first, int open, Answer.@Nullable DueSoon dueSoon, Instant holdsUntil) {}
 }

@@ -319,6 +319,7 @@ final class CareRequirements {
         return Judging.later(last, issuedToAnother(judging, set, wearer));
     }
 
+    /** Where no wear is on record for an issue, the set counts as worn until it came back, unless it came back unworn. */
     private static @Nullable Told<Custody> issuedToAnother(Judging judging, SetFile set, UUID wearer) {
         Told<Custody> returned = null;
         for (Told<Custody> told : judging.begun(set.custody())) {
@@ -327,7 +328,7 @@ final class CareRequirements {
                 case ISSUED -> {
                     boolean unworn = returned != null
                             && Boolean.FALSE.equals(returned.fact().worn());
-                    if (!wearer.equals(told.item()) && !unworn) {
+                    if (!wearer.equals(told.item()) && !unworn && !hasWears(judging, set, told)) {
                         return returned == null ? told : returned;
                     }
                     returned = null;
@@ -338,5 +339,14 @@ final class CareRequirements {
             }
         }
         return null;
+    }
+
+    private static boolean hasWears(Judging judging, SetFile set, Told<Custody> issue) {
+        for (Told<Wear> told : judging.begun(set.wears())) {
+            if (told.subject().equals(issue.item()) && Judging.isAfter(told, issue)) {
+                return true;
+            }
+        }
+        return false;
     }
 }

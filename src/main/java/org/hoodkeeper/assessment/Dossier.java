@@ -1,5 +1,6 @@
 package org.hoodkeeper.assessment;
 
+import java.time.Instant;
 import java.time.ZoneId;
 import java.util.function.Function;
 import org.hoodkeeper.kernel.SupplyId;
@@ -11,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param set the set's file; none where a model is asked about
  * @param model the model asked about, or the set's
+ * @param horizon nothing is known of what begins from then on: no window is promised beyond it
  * @param supplies the air supplies that the set hung on
  */
 public record Dossier(
@@ -20,4 +22,5 @@ public record Dossier(
         @Nullable SetFile set,
         ModelFile model,
         Function<SupplyId, @Nullable SupplyFile> supplies,
-        RuleBook rules) {}
+        RuleBook rules,
+        Instant horizon) {}

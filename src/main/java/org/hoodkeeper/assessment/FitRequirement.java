@@ -39,6 +39,7 @@ public final class FitRequirement {
         Variant variant = variant(judging);
         Told<Observation> faceChanged = judging.latest(
                 judging.dossier.worker().observations(), told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
+        Told<FitTest> refused = null;
         Set<String> others = new TreeSet<>();
         for (Told<FitTest> told : judging.begun(judging.dossier.worker().fitTests())) {
             if (!covers(judging, told.scope(), variant)) {
@@ -47,14 +48,28 @@ public final class FitRequirement {
                 }
                 continue;
             }
+            if (passed(judging, told) == Passed.NOT_ACCEPTED) {
+                refused = refused == null ? told : refused;
+                continue;
+            }
             judge(judging, told, variant, demand, faceChanged);
             return;
         }
-        if (others.isEmpty()) {
+        if (refused != null) {
+            judging.notMet(FIT_TEST, Why.NOT_ACCEPTED, refused, demand, variant.toString(), judging.dayOf(refused));
+        } else if (others.isEmpty()) {
             judging.notMet(FIT_TEST, Why.MISSING, null, demand, variant.toString());
         } else {
             judging.notMet(FIT_TEST, Why.OTHER_VARIANT, null, demand, variant.toString(), String.join(", ", others));
         }
+    }
+
+    private static Passed passed(Judging judging, Told<FitTest> told) {
+        return passes(
+                told.fact(),
+                judging.type(),
+                judging.rules.fitTest(judging.type()),
+                judging.rules.factor(judging.modelData()));
     }
 
     private static void judge(
@@ -63,15 +78,9 @@ public final class FitRequirement {
             Variant variant,
             InForce.Demand demand,
             @Nullable Told<Observation> faceChanged) {
-        Passed passed = passes(
-                told.fact(),
-                judging.type(),
-                judging.rules.fitTest(judging.type()),
-                judging.rules.factor(judging.modelData()));
         Instant end = judging.endOf(told, demand);
-        if (passed != Passed.YES) {
-            Why why = passed == Passed.NO ? Why.FAILED : Why.NOT_ACCEPTED;
-            judging.notMet(FIT_TEST, why, told, demand, variant.toString(), judging.dayOf(told));
+        if (passed(judging, told) == Passed.NO) {
+            judging.notMet(FIT_TEST, Why.FAILED, told, demand, variant.toString(), judging.dayOf(told));
         } else if (faceChanged != null && !Judging.isAfter(told, faceChanged)) {
             judging.notMet(FIT_TEST, Why.UNDONE, faceChanged, demand, variant.toString(), judging.dayOf(faceChanged));
         } else if (!judging.lapsed(FIT_TEST, told, demand, end, variant.toString(), judging.dayOf(told))) {

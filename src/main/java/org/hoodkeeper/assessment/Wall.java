@@ -49,22 +49,44 @@ public final class Wall {
                 .filter(reason -> reason.kind().isMedical())
                 .toList();
         Instant start = whole.question().wear().from();
-        boolean hidden = false;
-        for (Reason reason : medical) {
-            if (viewer.is(Role.SUPERVISOR) && LIMITS.contains(reason.why())) {
-                lines.add(new Line(limitOnly(reason), start));
-            } else {
-                hidden |= reason.result().bars();
-            }
-        }
-        if (hidden) {
-            lines.add(new Line(Reason.of(RequirementKind.MEDICAL, Result.NOT_MET, Why.ASK_OFFICER), start));
-        }
+        List<Reason> visible = collapsed(viewer, medical);
+        boolean hidden = visible.stream().anyMatch(reason -> reason.why() == Why.ASK_OFFICER);
+        visible.forEach(reason -> lines.add(new Line(reason, start)));
         lines.sort(Comparator.comparing(line -> line.reason().kind()));
         boolean barred = medical.stream().anyMatch(reason -> reason.result().bars());
         Answer.Window prefix = barred ? (hidden ? null : whole.prefix()) : without.prefix();
         Answer.Window window = barred ? prefix : without.window();
         return answer(whole, without, lines, window, prefix, barred);
+    }
+
+    /** The reasons of one instant, as a reader may see them. */
+    static List<Reason> shown(Viewer viewer, Assessment.Staff staff, WorkerId worker, List<Reason> reasons) {
+        if (seesOutcome(viewer, worker, staff)) {
+            return reasons;
+        }
+        List<Reason> shown = new ArrayList<>();
+        List<Reason> medical = new ArrayList<>();
+        for (Reason reason : reasons) {
+            (reason.kind().isMedical() ? medical : shown).add(reason);
+        }
+        shown.addAll(0, collapsed(viewer, medical));
+        return shown;
+    }
+
+    private static List<Reason> collapsed(Viewer viewer, List<Reason> medical) {
+        List<Reason> visible = new ArrayList<>();
+        boolean hidden = false;
+        for (Reason reason : medical) {
+            if (viewer.is(Role.SUPERVISOR) && LIMITS.contains(reason.why())) {
+                visible.add(limitOnly(reason));
+            } else {
+                hidden |= reason.result().bars();
+            }
+        }
+        if (hidden) {
+            visible.add(Reason.of(RequirementKind.MEDICAL, Result.NOT_MET, Why.ASK_OFFICER));
+        }
+        return visible;
     }
 
     private record Line(Reason reason, Instant since) {}

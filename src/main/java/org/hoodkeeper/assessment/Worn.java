@@ -19,6 +19,9 @@ final class Worn {
 
     private static final Duration SHIFT_ENDS_AFTER = Duration.ofHours(8);
 
+    /** Wear that began longer ago is of no shift that is still on; an entry without an exit is a gap in the record by then. */
+    private static final Duration LONGEST_SHIFT = Duration.ofDays(2);
+
     private Worn() {}
 
     /**
@@ -64,7 +67,9 @@ final class Worn {
         Instant start = judging.question.wear().from();
         List<Interval> before = new ArrayList<>();
         for (Stretch stretch : stretches(judging.dossier.worker().wears(), start)) {
-            before.add(stretch.interval());
+            if (!stretch.interval().from().isBefore(start.minus(LONGEST_SHIFT))) {
+                before.add(stretch.interval());
+            }
         }
         return start.plus(new WearTime(before, shiftEndsAfter(judging)).remaining(longest, start));
     }

@@ -7,6 +7,7 @@ import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.PosixFilePermissions;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -26,7 +27,7 @@ final class DataFolder implements AutoCloseable {
     /** @throws CannotStart when another service has it, or when it cannot be written to */
     static DataFolder take(Path folder) {
         try {
-            Files.createDirectories(folder);
+            create(folder);
             FileChannel channel = FileChannel.open(
                     folder.resolve("hoodkeeper.lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
             if (lock(channel) == null) {
@@ -38,6 +39,21 @@ final class DataFolder implements AutoCloseable {
         } catch (IOException e) {
             throw new CannotStart("the data folder " + folder + " cannot be written to (" + e
                     + "). Choose another with --hoodkeeper.data-dir=FOLDER.");
+        }
+    }
+
+    /** Whoever else uses this machine has no business in here. */
+    private static void create(Path folder) throws IOException {
+        if (Files.isDirectory(folder)) {
+            return;
+        }
+        Files.createDirectories(folder);
+        closeToOthers(folder);
+    }
+
+    static void closeToOthers(Path folder) throws IOException {
+        if (folder.getFileSystem().supportedFileAttributeViews().contains("posix")) {
+            Files.setPosixFilePermissions(folder, PosixFilePermissions.fromString("rwx------"));
         }
     }
 

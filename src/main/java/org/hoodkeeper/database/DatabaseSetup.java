@@ -10,6 +10,7 @@ import org.springframework.boot.jdbc.autoconfigure.DataSourceTransactionManagerA
 import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitialization;
 import org.springframework.boot.transaction.autoconfigure.TransactionManagerCustomizers;
 import org.springframework.context.annotation.Bean;
+import org.springframework.core.env.Environment;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.TransactionManager;
 
@@ -48,9 +49,25 @@ class DatabaseSetup {
         return startTime.rehearsal() == null ? table.followMachine() : table.setTo(startTime.rehearsal());
     }
 
+    /** Takes the clock so that the clock is set first. */
+    @Bean
+    ReachedTime reachedTime(ServiceClock clock, Database database, ClockTable table) throws SQLException {
+        return database.kind() == Database.Kind.EMBEDDED ? ReachedTime.keep(table) : ReachedTime.keepNothing(table);
+    }
+
     @Bean
     Rehearsal rehearsal(ServiceClock clock, StartTime startTime, ClockTable table) {
         return new Rehearsal(clock, table, startTime.isRehearsal());
+    }
+
+    @Bean
+    StartLines startLines(
+            Environment environment,
+            Rehearsal rehearsal,
+            ServiceClock clock,
+            Database database,
+            ObjectProvider<StartNotice> notices) {
+        return new StartLines(environment, rehearsal, clock, database, notices);
     }
 
     @Bean

@@ -141,7 +141,7 @@ final class EmbeddedDatabase implements DisposableBean {
                     .setPGStartupWait(START_PATIENCE)
                     .setPort(port)
                     .setConnectConfig("password", password)
-                    .setDataDirectoryCustomizer(EmbeddedDatabase::demandPasswords);
+                    .setDataDirectoryCustomizer(cluster -> closeToOthers(folder, cluster));
             initialSettings(passwordFile).forEach(builder::setLocaleConfig);
             Map<String, String> settings = serverSettings();
             settings.putAll(otherSettings);
@@ -189,9 +189,16 @@ final class EmbeddedDatabase implements DisposableBean {
         return settings;
     }
 
-    /** The library opens the cluster to everybody on this machine; here each role must give its password. */
-    private static void demandPasswords(File cluster) {
+    /**
+     * The library opens the cluster to everybody on this machine, and lets everybody replace the program; here each role
+     * must give its password, and the program is the owner's alone.
+     */
+    private static void closeToOthers(DataFolder folder, File cluster) {
         try {
+            // one process unpacks the program once only, so that of a second database lies in the first one's folder
+            if (Files.isDirectory(folder.program())) {
+                DataFolder.closeToOthers(folder.program());
+            }
             Files.writeString(
                     cluster.toPath().resolve("pg_hba.conf"),
                     "# written at each start\nhost all all 127.0.0.1/32 scram-sha-256\n");

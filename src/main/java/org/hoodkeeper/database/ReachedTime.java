@@ -19,13 +19,25 @@ final class ReachedTime implements AutoCloseable {
         return thread;
     });
 
-    ReachedTime(ClockTable table) {
+    private ReachedTime(ClockTable table) {
         this.table = table;
-        long every = ClockTable.AHEAD.toMillis() / 2;
-        beat.scheduleAtFixedRate(this::keep, 0, every, TimeUnit.MILLISECONDS);
     }
 
-    private void keep() {
+    /** Keeps the first bound before it returns, and from then on twice as often as needed. */
+    static ReachedTime keep(ClockTable table) throws SQLException {
+        table.keepBoundAhead();
+        ReachedTime reached = new ReachedTime(table);
+        long every = ClockTable.AHEAD.toMillis() / 2;
+        reached.beat.scheduleAtFixedRate(reached::keepAgain, every, every, TimeUnit.MILLISECONDS);
+        return reached;
+    }
+
+    /** Where the service does not run the server, it does not move the clock either: nothing to keep. */
+    static ReachedTime keepNothing(ClockTable table) {
+        return new ReachedTime(table);
+    }
+
+    private void keepAgain() {
         try {
             table.keepBoundAhead();
         } catch (SQLException e) {

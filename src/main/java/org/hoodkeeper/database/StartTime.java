@@ -1,6 +1,7 @@
 package org.hoodkeeper.database;
 
 import java.sql.SQLException;
+import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.format.DateTimeParseException;
@@ -57,7 +58,7 @@ record StartTime(@Nullable Instant rehearsal) {
             }
             return;
         }
-        Duration early = Duration.between(Instant.now(), reached);
+        Duration early = Duration.between(Clock.systemUTC().instant(), reached);
         if (early.compareTo(ClockTable.AHEAD) > 0) {
             throw new CannotStart("the kept data has already reached " + reached
                     + " in a rehearsal, and real time is earlier. Start with HOODKEEPER_CLOCK at that time or later,"

@@ -2,11 +2,16 @@ package org.hoodkeeper.kit;
 
 import java.sql.Timestamp;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import org.hoodkeeper.facts.Custody;
+import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
@@ -39,11 +44,19 @@ public class Custodies {
     /**
      * Takes the set for oneself until the transaction ends: whoever decides on or takes away a verdict does this first, then
      * the worker, the ledger last.
+     *
+     * @throws NotFound {@code set.unknown}
      */
     @Transactional(propagation = Propagation.MANDATORY)
     public void lock(SiteId site, SetId set) {
-        jdbc.query(
-                "select 1 from kit_set where site_id = ? and id = ? for update", row -> {}, site.value(), set.value());
+        if (jdbc.queryForList(
+                        "select 1 from kit_set where site_id = ? and id = ? for update",
+                        Integer.class,
+                        site.value(),
+                        set.value())
+                .isEmpty()) {
+            throw new NotFound("set.unknown", set);
+        }
     }
 
     /**
@@ -57,9 +70,71 @@ public class Custodies {
         lock(author.site(), set);
         List<Claim> before = claims(author.site(), set);
         refuseContradiction(claim, worker, at, before);
-        RecordId record = ledger.append(author, Draft.of(claim, set, at).item(worker));
+        List<Draft> drafts = new ArrayList<>();
+        drafts.add(Draft.of(claim, set, at).item(worker));
+        if (claim.claim() == Custody.Claim.RETURNED || claim.claim() == Custody.Claim.FOUND) {
+            drafts.addAll(settled(author.site(), set, at));
+        }
+        RecordId record = ledger.append(author, drafts).records().get(0);
         rebuild(author.site(), set);
         return record;
+    }
+
+    /** @param dispute the hold that lasts until the set is scanned; none where the claim fits those on record */
+    public record Late(RecordId record, @Nullable RecordId dispute) {}
+
+    /**
+     * Adds a claim that was made elsewhere and arrives late, or stands in a file. It is kept even where it contradicts: the
+     * set is nowhere to be looked at. Where two people are said to have the set now, it is held as disputed until it is
+     * returned or found at the counter.
+     *
+     * @throws Refused {@code custody.worker} for an issue without worker, {@code ledger.future}
+     */
+    @Transactional
+    public Late claimLate(
+            Author author, SetId set, Custody claim, @Nullable WorkerId worker, Instant at, @Nullable String sourceId) {
+        if (claim.claim() == Custody.Claim.ISSUED && worker == null) {
+            throw new Refused("custody.worker");
+        }
+        lock(author.site(), set);
+        List<Claim> all = new ArrayList<>(claims(author.site(), set));
+        all.add(new Claim(new UUID(0, 0), claim.claim(), worker == null ? null : worker.value(), at));
+        all.sort(Comparator.comparing(Claim::at));
+        List<Draft> drafts = new ArrayList<>();
+        drafts.add(Draft.of(claim, set, at).item(worker).source(sourceId));
+        Claim last = all.get(all.size() - 1);
+        if (all.size() > 1 && contradicts(all.get(all.size() - 2), last)) {
+            drafts.add(Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DISPUTED, null), set, last.at()));
+        }
+        List<RecordId> records = ledger.append(author, drafts).records();
+        rebuild(author.site(), set);
+        return new Late(records.get(0), records.size() > 1 ? records.get(1) : null);
+    }
+
+    private static boolean contradicts(Claim one, Claim next) {
+        return one.claim() == Custody.Claim.ISSUED
+                && next.claim() == Custody.Claim.ISSUED
+                && !Objects.equals(one.worker(), next.worker());
+    }
+
+    /** The set is in hand: what was disputed about it is settled. */
+    private List<Draft> settled(SiteId site, SetId set, Instant at) {
+        Hold released = new Hold(Hold.Step.RELEASED, Hold.Why.DISPUTED, null);
+        return jdbc.query(
+                """
+                select r.id from ledger_record r
+                where r.site_id = ? and r.subject = ? and r.kind = ? and not r.withdrawn
+                  and r.body ->> 'why' = 'DISPUTED' and r.body ->> 'step' = 'PLACED' and r.true_from <= ?
+                  and not exists (select 1 from ledger_record c where c.site_id = r.site_id and c.corrects = r.id)
+                  and not exists (
+                      select 1 from ledger_record d
+                      where d.site_id = r.site_id and d.item = r.id and d.kind = r.kind and not d.withdrawn
+                        and not exists (select 1 from ledger_record c where c.site_id = d.site_id and c.corrects = d.id))""",
+                (row, n) -> Draft.of(released, set, at).item(new RecordId(row.getObject(1, UUID.class))),
+                site.value(),
+                set.value(),
+                Kind.HOLD.number(),
+                at.atOffset(ZoneOffset.UTC));
     }
 
     private static void refuseContradiction(Custody claim, @Nullable WorkerId worker, Instant at, List<Claim> before) {

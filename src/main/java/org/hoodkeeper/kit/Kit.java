@@ -1,15 +1,19 @@
 package org.hoodkeeper.kit;
 
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.regex.Pattern;
 import org.hoodkeeper.facts.Custody;
+import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
@@ -18,6 +22,7 @@ import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.Ids;
 import org.hoodkeeper.ledger.Ledger;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -33,13 +38,15 @@ public class Kit {
     private final Instruments instruments;
     private final AirSupplies supplies;
     private final Ledger ledger;
+    private final JdbcTemplate jdbc;
 
-    Kit(KitSets sets, Models models, Instruments instruments, AirSupplies supplies, Ledger ledger) {
+    Kit(KitSets sets, Models models, Instruments instruments, AirSupplies supplies, Ledger ledger, JdbcTemplate jdbc) {
         this.sets = sets;
         this.models = models;
         this.instruments = instruments;
         this.supplies = supplies;
         this.ledger = ledger;
+        this.jdbc = jdbc;
     }
 
     /**
@@ -57,6 +64,46 @@ public class Kit {
         ModelId id = models.save(new Model(author.site(), Ids.next(), code)).id();
         ledger.append(author, Draft.of(data, id, from));
         return id;
+    }
+
+    /**
+     * What the maker says is different from an instant on; what was before stays.
+     *
+     * @throws NotFound {@code model.unknown}
+     */
+    @Transactional
+    public RecordId changeModel(Author author, ModelId model, ModelData data, Instant from) {
+        model(author.site(), model);
+        return ledger.append(author, Draft.of(data, model, from));
+    }
+
+    /**
+     * What we held of the model was wrong all along: the data in force at an instant are replaced from their own beginning on.
+     *
+     * @param inForceAt an instant at which the wrong data count
+     * @throws NotFound {@code model.unknown}
+     * @throws Refused {@code model.inForceAt.none} when nothing was held of it by then, {@code ledger.becauseMissing}
+     */
+    @Transactional
+    public RecordId correctModel(Author author, ModelId model, ModelData data, Instant inForceAt, String because) {
+        model(author.site(), model);
+        return jdbc
+                .query(
+                        """
+                        select r.id, r.true_from from ledger_record r
+                        where r.site_id = ? and r.subject = ? and r.kind = ? and r.true_from <= ? and not r.withdrawn
+                          and not exists (select 1 from ledger_record c where c.site_id = r.site_id and c.corrects = r.id)
+                        order by r.true_from desc, r.recorded_at desc, r.id desc limit 1""",
+                        (row, n) -> Draft.of(data, model, row.getTimestamp(2).toInstant())
+                                .correcting(new RecordId(row.getObject(1, UUID.class)), because),
+                        author.site().value(),
+                        model.value(),
+                        Kind.MODEL.number(),
+                        inForceAt.atOffset(ZoneOffset.UTC))
+                .stream()
+                .findFirst()
+                .map(draft -> ledger.append(author, draft))
+                .orElseThrow(() -> new Refused("model.inForceAt.none", inForceAt));
     }
 
     /**
@@ -128,10 +175,35 @@ public class Kit {
                 .orElseThrow(() -> new NotFound("instrument.unknown", code));
     }
 
+    /** @throws NotFound {@code instrument.unknown} */
+    public Instrument instrument(SiteId site, InstrumentId id) {
+        return instruments
+                .findByKeySiteIdAndKeyId(site.value(), id.value())
+                .orElseThrow(() -> new NotFound("instrument.unknown", id));
+    }
+
+    /** @throws NotFound {@code supply.unknown} */
+    public AirSupply supply(SiteId site, SupplyId id) {
+        return supplies.findByKeySiteIdAndKeyId(site.value(), id.value())
+                .orElseThrow(() -> new NotFound("supply.unknown", id));
+    }
+
     /** @throws NotFound {@code supply.unknown} */
     public AirSupply supply(SiteId site, String code) {
         return supplies.findByKeySiteIdAndCode(site.value(), code)
                 .orElseThrow(() -> new NotFound("supply.unknown", code));
+    }
+
+    public Optional<KitSet> findSet(SiteId site, String label) {
+        return sets.findByKeySiteIdAndLabel(site.value(), label);
+    }
+
+    public Optional<Instrument> findInstrument(SiteId site, String code) {
+        return instruments.findByKeySiteIdAndCode(site.value(), code);
+    }
+
+    public Optional<AirSupply> findSupply(SiteId site, String code) {
+        return supplies.findByKeySiteIdAndCode(site.value(), code);
     }
 
     public List<KitSet> sets(SiteId site) {

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.UUID;
+import javax.sql.DataSource;
 import org.hoodkeeper.kernel.SiteId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -18,8 +19,10 @@ public class Chain {
 
     private final JdbcTemplate jdbc;
 
-    Chain(JdbcTemplate jdbc) {
-        this.jdbc = jdbc;
+    Chain(DataSource dataSource) {
+        // a whole record does not fit into memory: rows come in portions
+        this.jdbc = new JdbcTemplate(dataSource);
+        this.jdbc.setFetchSize(2_000);
     }
 
     /**
@@ -40,7 +43,7 @@ public class Chain {
     /**
      * @param position the seal's position, 0 where a row hangs on no seal
      * @param what code of what is wrong: {@code record.changed}, {@code record.missing}, {@code entry.changed},
-     *     {@code entry.missing}, {@code seal.changed}, {@code seal.missing}, {@code head.differs}, {@code private.changed}
+     *     {@code entry.missing}, {@code seal.changed}, {@code seal.missing}, {@code head.differs}, {@code private.changed}, {@code private.missing}
      * @param id the row concerned
      */
     public record Broken(
@@ -154,12 +157,16 @@ public class Chain {
         jdbc.query(
                 """
                 select r.id, r.private_digest, p.salt, p.content::text, coalesce(s.position, 0)
-                from ledger_private p
-                join ledger_record r on r.site_id = p.site_id and r.id = p.record_id
+                from ledger_record r
+                left join ledger_private p on p.site_id = r.site_id and p.record_id = r.id
                 left join ledger_seal s on s.site_id = r.site_id and s.entry_id = r.entry_id
-                where p.site_id = ?""",
+                where r.site_id = ? and r.private_digest is not null""",
                 row -> {
-                    if (!Arrays.equals(row.getBytes(2), Ledger.Hidden.digest(row.getBytes(3), row.getString(4)))) {
+                    byte[] salt = row.getBytes(3);
+                    String content = row.getString(4);
+                    if (salt == null || content == null) {
+                        broken.add(new Broken(row.getLong(5), "private.missing", row.getObject(1, UUID.class)));
+                    } else if (!Arrays.equals(row.getBytes(2), Ledger.Hidden.digest(salt, content))) {
                         broken.add(new Broken(row.getLong(5), "private.changed", row.getObject(1, UUID.class)));
                     }
                 },

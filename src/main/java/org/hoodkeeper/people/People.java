@@ -9,7 +9,9 @@ import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.Ids;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.DataIntegrityViolationException;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
 
 /** The people of a site. */
@@ -20,9 +22,29 @@ public class People {
     private static final Pattern NUMBER = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._-]{0,29}");
 
     private final Workers workers;
+    private final JdbcTemplate jdbc;
 
-    People(Workers workers) {
+    People(Workers workers, JdbcTemplate jdbc) {
         this.workers = workers;
+        this.jdbc = jdbc;
+    }
+
+    /**
+     * Takes the worker for oneself until the transaction ends: whoever decides on or takes away a verdict takes the set first,
+     * then the worker, the ledger last.
+     *
+     * @throws NotFound {@code worker.unknown}
+     */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void lock(SiteId site, WorkerId worker) {
+        if (jdbc.queryForList(
+                        "select 1 from worker where site_id = ? and id = ? for update",
+                        Integer.class,
+                        site.value(),
+                        worker.value())
+                .isEmpty()) {
+            throw new NotFound("worker.unknown", worker);
+        }
     }
 
     /**

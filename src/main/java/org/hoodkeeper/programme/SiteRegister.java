@@ -67,6 +67,6 @@ public class SiteRegister {
         if (sites.findByCode(code).isPresent()) {
             throw new Refused("site.siteCode.taken", code);
         }
-        return sites.save(new Site(code, name.strip(), zone, firstRuleSet));
+        return sites.saveAndFlush(new Site(code, name.strip(), zone, firstRuleSet));
     }
 }

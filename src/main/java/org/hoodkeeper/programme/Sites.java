@@ -13,5 +13,6 @@ interface Sites extends Repository<Site, UUID> {
 
     List<Site> findAllByOrderByName();
 
-    Site save(Site site);
+    /** Writes at once: others write rows that point to it by other means than JPA. */
+    Site saveAndFlush(Site site);
 }

@@ -1,5 +1,5 @@
 /** What a site has decided: the site itself, its tasks, hazards, limits and the rules in force there. */
-@ApplicationModule(allowedDependencies = {"kernel", "ledger", "facts", "rules"})
+@ApplicationModule(allowedDependencies = {"kernel", "ledger", "facts", "rules", "database"})
 @NullMarked
 package org.hoodkeeper.programme;
 

@@ -1,16 +1,14 @@
 package org.hoodkeeper.web;
 
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
  * What stands around every page. Templates read it as {@code ${chrome}}, on error pages too.
  *
- * @param siteCode null while nobody is signed in
- * @param zone the site's zone; UTC while nobody is signed in
- * @param zoneKnown whether {@code zone} is a site's own, so that the footer may name it
+ * @param siteCode null outside of a site
+ * @param zone the site's zone, null outside of a site
  * @param person null while nobody is signed in
  * @param links first pages of the reader's roles
  * @param languages the other languages this page can be read in
@@ -19,26 +17,17 @@ import org.jspecify.annotations.Nullable;
 public record Chrome(
         @Nullable String siteCode,
         @Nullable String siteName,
-        ZoneId zone,
-        boolean zoneKnown,
+        @Nullable ZoneId zone,
         @Nullable String person,
         List<NavLink> links,
         List<LanguageLink> languages,
         @Nullable String banner) {
 
-    static Chrome ofNobody(List<LanguageLink> languages, @Nullable String banner) {
-        return new Chrome(null, null, ZoneOffset.UTC, false, null, List.of(), languages, banner);
-    }
-
-    static Chrome of(SignedIn reader, String path, List<LanguageLink> languages, @Nullable String banner) {
-        return new Chrome(
-                reader.siteCode(),
-                reader.siteName(),
-                reader.zone(),
-                true,
-                reader.person(),
-                Navigation.of(reader.viewer(), path),
-                languages,
-                banner);
+    static Chrome of(@Nullable SignedIn reader, String path, List<LanguageLink> languages, @Nullable String banner) {
+        String person = reader == null ? null : reader.person();
+        AtSite at = reader == null ? null : reader.at();
+        return at == null
+                ? new Chrome(null, null, null, person, List.of(), languages, banner)
+                : new Chrome(at.code(), at.name(), at.zone(), person, Navigation.of(at, path), languages, banner);
     }
 }

@@ -6,6 +6,7 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.core.Ordered;
 import org.springframework.web.servlet.LocaleResolver;
 import org.springframework.web.servlet.config.annotation.InterceptorRegistry;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
@@ -48,6 +49,6 @@ class LanguageSettings implements WebMvcConfigurer {
         };
         change.setParamName(PARAMETER);
         change.setIgnoreInvalidLocale(true);
-        registry.addInterceptor(change);
+        registry.addInterceptor(change).order(Ordered.HIGHEST_PRECEDENCE);
     }
 }

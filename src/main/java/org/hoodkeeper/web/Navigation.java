@@ -4,17 +4,16 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.hoodkeeper.kernel.Role;
-import org.hoodkeeper.kernel.Viewer;
 
 /** Which first pages each role finds in the header, in the order shown; a page may serve several roles. */
 enum Navigation {
-    MINE("/me", Set.of(Role.WORKER)),
-    SHIFT("/shift", Set.of(Role.SUPERVISOR)),
+    MINE("/today", Set.of(Role.WORKER)),
     BENCH("/bench", Set.of(Role.STOREKEEPER)),
     BOARD("/board", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.EMPLOYER)),
     OUTCOMES("/outcomes", Set.of(Role.HEALTH)),
     RECORD("/record", Set.of(Role.OFFICER, Role.TRAINER, Role.HYGIENIST)),
     FILES("/files", Set.of(Role.OFFICER)),
+    REQUESTS("/requests", Set.of(Role.OFFICER, Role.ADMINISTRATOR)),
     ACCOUNTS("/accounts", Set.of(Role.ADMINISTRATOR));
 
     private final String path;
@@ -25,14 +24,16 @@ enum Navigation {
         this.roles = roles;
     }
 
-    static List<NavLink> of(Viewer viewer, String shownPath) {
+    static List<NavLink> of(AtSite at, String shownPath) {
         return Stream.of(values())
-                .filter(entry -> entry.roles.stream().anyMatch(viewer::is))
-                .map(entry -> new NavLink(entry.path, "chrome.nav." + entry.name(), entry.holds(shownPath)))
+                .filter(entry -> entry.roles.stream().anyMatch(at.viewer()::is))
+                .map(entry -> entry.link("/sites/" + at.code(), shownPath))
                 .toList();
     }
 
-    private boolean holds(String shownPath) {
-        return shownPath.equals(path) || shownPath.startsWith(path + "/");
+    private NavLink link(String site, String shownPath) {
+        String href = site + path;
+        boolean here = shownPath.equals(href) || shownPath.startsWith(href + "/");
+        return new NavLink(href, "chrome.nav." + name(), here);
     }
 }

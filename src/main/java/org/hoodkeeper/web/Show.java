@@ -28,9 +28,11 @@ public class Show {
     private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
     private final MessageSource messages;
+    private final Here here;
 
-    Show(MessageSource messages) {
+    Show(MessageSource messages, Here here) {
         this.messages = messages;
+        this.here = here;
     }
 
     /** 30 Nov 2026. */
@@ -60,6 +62,11 @@ public class Show {
         return twice ? say("show.withOffset", shown, offset(local.getOffset())) : shown;
     }
 
+    /** An instant on the clock of the site the page is about. */
+    public String instant(Instant at) {
+        return instant(at, here.zone());
+    }
+
     /** UTC+01:00, UTC-07:00, UTC. */
     public String offset(ZoneOffset offset) {
         return offset.equals(ZoneOffset.UTC) ? "UTC" : "UTC" + offset.getId().replace('-', '\u2212');
@@ -75,6 +82,11 @@ public class Show {
             return untilEndOf(next.minusDays(1));
         }
         return say("show.until", instant(excluded, zone));
+    }
+
+    /** The end of something on the clock of the site the page is about. */
+    public String until(Instant excluded) {
+        return until(excluded, here.zone());
     }
 
     /** Until the end of 30 Nov 2026; the day itself still counts. */

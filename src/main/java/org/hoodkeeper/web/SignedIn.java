@@ -1,13 +1,11 @@
 package org.hoodkeeper.web;
 
-import java.time.ZoneId;
-import org.hoodkeeper.kernel.Viewer;
+import org.jspecify.annotations.Nullable;
 
 /**
- * The reader of a page and the site the page is about.
+ * The reader of a page.
  *
  * @param person the name the reader goes by, as stored
- * @param siteCode the site's short code, as printed on labels
- * @param zone the zone in which the site's days begin and end
+ * @param at the site the page is about, null on pages outside of any site
  */
-public record SignedIn(Viewer viewer, String person, String siteCode, String siteName, ZoneId zone) {}
+public record SignedIn(String person, @Nullable AtSite at) {}

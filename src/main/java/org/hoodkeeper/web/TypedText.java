@@ -1,13 +1,23 @@
 package org.hoodkeeper.web;
 
+import java.beans.PropertyEditorSupport;
+import java.lang.reflect.RecordComponent;
 import java.math.BigDecimal;
+import java.time.LocalDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.Locale;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.springframework.beans.propertyeditors.StringTrimmerEditor;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.core.ResolvableType;
+import org.springframework.format.Formatter;
 import org.springframework.format.FormatterRegistry;
 import org.springframework.format.datetime.standard.DateTimeFormatterRegistrar;
 import org.springframework.web.bind.WebDataBinder;
 import org.springframework.web.bind.annotation.ControllerAdvice;
 import org.springframework.web.bind.annotation.InitBinder;
+import org.springframework.web.context.request.WebRequest;
 import org.springframework.web.servlet.config.annotation.WebMvcConfigurer;
 
 /** How typed text becomes values in every form: numbers by {@link DecimalText}, days and times as browsers send them. */
@@ -19,18 +29,55 @@ class TypedText implements WebMvcConfigurer {
         DateTimeFormatterRegistrar iso = new DateTimeFormatterRegistrar();
         iso.setUseIsoFormat(true);
         iso.registerFormatters(registry);
+        registry.addFormatterForFieldType(LocalDateTime.class, new MinuteText());
         registry.addFormatterForFieldType(BigDecimal.class, new DecimalText());
         registry.addFormatterForFieldType(Integer.class, new WholeText());
         registry.addFormatterForFieldType(int.class, new WholeText());
     }
 
-    /** Blank text means nothing was typed. */
+    /**
+     * Blank text means nothing was typed, spaces around it mean nothing, and the sign NUL, which no database text can
+     * hold, is dropped. Fields of a form record whose name ends in "password" are taken as typed.
+     */
     @ControllerAdvice
-    static class Blank {
+    static class Strip {
 
         @InitBinder
-        void blankIsNothing(WebDataBinder binder) {
-            binder.registerCustomEditor(String.class, new StringTrimmerEditor(true));
+        void strip(WebDataBinder binder, WebRequest request) {
+            binder.registerCustomEditor(String.class, new StringTrimmerEditor("\u0000", true));
+            ResolvableType form = binder.getTargetType();
+            if (form != null && form.toClass().isRecord()) {
+                PageErrors.remember(binder.getObjectName(), form.toClass(), request);
+                Stream.of(form.toClass().getRecordComponents())
+                        .map(RecordComponent::getName)
+                        .filter(name -> name.toLowerCase(Locale.ROOT).endsWith("password"))
+                        .forEach(name -> binder.registerCustomEditor(String.class, name, new AsTyped()));
+            }
+        }
+    }
+
+    private static final class AsTyped extends PropertyEditorSupport {
+
+        @Override
+        public void setAsText(@Nullable String text) {
+            setValue(text);
+        }
+    }
+
+    /** To the minute, as browsers send and expect it; seconds are read where a program sends them. */
+    private static final class MinuteText implements Formatter<LocalDateTime> {
+
+        @Override
+        public LocalDateTime parse(String text, Locale locale) {
+            return LocalDateTime.parse(text.strip());
+        }
+
+        @Override
+        public String print(LocalDateTime at, Locale locale) {
+            return at.getSecond() == 0 && at.getNano() == 0
+                    ? DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm", Locale.ROOT)
+                            .format(at)
+                    : at.toString();
         }
     }
 }

@@ -6,7 +6,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
-import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Collection;
 import java.util.stream.Collectors;
@@ -33,27 +32,31 @@ public class Words {
         this.show = show;
     }
 
+    /** @throws NoSuchMessageException when no bundle has the code */
+    public String say(String code, @Nullable Object... arguments) {
+        return messages.getMessage(code, shown(arguments), LocaleContextHolder.getLocale());
+    }
+
     /**
-     * @param zone the site's zone, for arguments that are instants
-     * @throws NoSuchMessageException when no bundle has the code
+     * The sentence of a refusal; every code a refusal carries has its words under {@code refused.<code>}. A code put
+     * together at run time that has none is named as it is: still a refusal, not a fault.
      */
-    public String say(ZoneId zone, String code, @Nullable Object... arguments) {
-        Object[] shown =
-                Stream.of(arguments).map(argument -> shown(argument, zone)).toArray();
-        return messages.getMessage(code, shown, LocaleContextHolder.getLocale());
+    public String refusal(Refused refused) {
+        String sentence = messages.getMessage(
+                "refused." + refused.code(), shown(refused.arguments()), null, LocaleContextHolder.getLocale());
+        return sentence != null ? sentence : say("refused.unsaid", refused.code());
     }
 
-    /** The sentence of a refusal; every code a refusal carries has its words under {@code refused.<code>}. */
-    public String refusal(Refused refused, ZoneId zone) {
-        return say(zone, "refused." + refused.code(), refused.arguments());
+    private Object[] shown(@Nullable Object[] arguments) {
+        return Stream.of(arguments).map(this::shown).toArray();
     }
 
-    private String shown(@Nullable Object argument, ZoneId zone) {
+    private String shown(@Nullable Object argument) {
         if (argument == null) {
             return messages.getMessage("show.nothing", null, LocaleContextHolder.getLocale());
         }
         if (argument instanceof Instant at) {
-            return show.instant(at, zone);
+            return show.instant(at);
         }
         if (argument instanceof LocalDate day) {
             return show.day(day);
@@ -80,12 +83,12 @@ public class Words {
             return messages.getMessage(kindKey(constant), null, LocaleContextHolder.getLocale());
         }
         if (argument instanceof Collection<?> several) {
-            return several.stream().map(one -> shown(one, zone)).collect(Collectors.joining(", "));
+            return several.stream().map(this::shown).collect(Collectors.joining(", "));
         }
         return argument.toString();
     }
 
-    static String kindKey(Enum<?> constant) {
+    public static String kindKey(Enum<?> constant) {
         return "kinds." + constant.getDeclaringClass().getSimpleName() + "." + constant.name();
     }
 }

@@ -49,6 +49,19 @@ public final class TestDatabase {
         return named("hoodkeeper_" + UUID.randomUUID().toString().replace('-', '_'));
     }
 
+    /** Arguments that start the service on an empty database of its own and on a free port. */
+    public static String[] emptyAsArguments() {
+        Database database = empty();
+        return new String[] {
+            "--server.port=0",
+            "--spring.datasource.url=" + database.app().url(),
+            "--spring.datasource.username=" + database.app().user(),
+            "--spring.datasource.password=" + database.app().password(),
+            "--spring.flyway.user=" + database.owner().user(),
+            "--spring.flyway.password=" + database.owner().password()
+        };
+    }
+
     /** A role that may do everything. */
     static Login superuser() {
         return Server.SUPERUSER;

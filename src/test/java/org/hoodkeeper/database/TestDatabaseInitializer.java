@@ -6,16 +6,20 @@ import org.springframework.context.ConfigurableApplicationContext;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
 
-/** Gives each test context the shared test database, before the service would start one of its own. */
+/**
+ * Gives each test context the shared test database, before the service would start one of its own. With the property
+ * {@code hoodkeeper.clock} the context is a rehearsal; its time is what {@link TestClock} says all the same.
+ */
 @Order(Ordered.HIGHEST_PRECEDENCE)
 class TestDatabaseInitializer implements ApplicationContextInitializer<ConfigurableApplicationContext> {
 
     @Override
     public void initialize(ConfigurableApplicationContext context) {
-        if (!context.getEnvironment().getProperty("hoodkeeper.test-database", Boolean.class, true)) {
+        if (!context.getEnvironment().getProperty("spring.datasource.url", "").isBlank()) {
+            // the test has named a database of its own
             return;
         }
-        DatabaseInitializer.supply(context, TestDatabase.shared(), new StartTime(null));
+        DatabaseInitializer.supply(context, TestDatabase.shared(), StartTime.from(context.getEnvironment()));
         context.getBeanFactory().addBeanPostProcessor(new BeanPostProcessor() {
             @Override
             public Object postProcessAfterInitialization(Object bean, String name) {

@@ -13,7 +13,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hoodkeeper.kernel.AccountId;
+import org.hoodkeeper.kernel.LocalTimes;
+import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
@@ -24,6 +28,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.boot.autoconfigure.ImportAutoConfiguration;
 import org.springframework.boot.http.converter.autoconfigure.HttpMessageConvertersAutoConfiguration;
 import org.springframework.boot.jackson.autoconfigure.JacksonAutoConfiguration;
+import org.springframework.boot.test.context.TestComponent;
 import org.springframework.boot.thymeleaf.autoconfigure.ThymeleafAutoConfiguration;
 import org.springframework.boot.validation.autoconfigure.ValidationAutoConfiguration;
 import org.springframework.boot.webmvc.autoconfigure.DispatcherServletAutoConfiguration;
@@ -32,7 +37,9 @@ import org.springframework.boot.webmvc.autoconfigure.error.ErrorMvcAutoConfigura
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.context.annotation.Import;
+import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.stereotype.Controller;
+import org.springframework.transaction.CannotCreateTransactionException;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -40,8 +47,11 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.multipart.MaxUploadSizeExceededException;
 
 /** Two pages that show every fragment, for tests and for looking at. */
+// a plain configuration, else the whole service would be added; and kept out of every other test's scan
+@TestComponent
 @Configuration(proxyBeanMethods = false)
 @ImportAutoConfiguration({
     DispatcherServletAutoConfiguration.class,
@@ -56,8 +66,15 @@ import org.springframework.web.bind.annotation.RequestParam;
     MessageFiles.class,
     LanguageSettings.class,
     TypedText.class,
-    TypedText.Blank.class,
+    TypedText.Strip.class,
     AroundPages.class,
+    FormChecks.class,
+    Here.class,
+    Surroundings.class,
+    Refusals.class,
+    Mishaps.class,
+    MishapAdvice.class,
+    ErrorPages.class,
     Show.class,
     Words.class,
     LookPages.Pages.class
@@ -71,16 +88,17 @@ class LookPages {
         return request -> request.getParameter("nobody") != null
                 ? Optional.empty()
                 : Optional.of(new SignedIn(
-                        new Viewer(
-                                new SiteId(new UUID(0, 1)),
-                                new AccountId(new UUID(0, 2)),
-                                Set.of(Role.OFFICER, Role.STOREKEEPER),
-                                null,
-                                null),
                         "Maren Oduya",
-                        "QB",
-                        "Quarry Bank",
-                        LONDON));
+                        new AtSite(
+                                new Viewer(
+                                        new SiteId(new UUID(0, 1)),
+                                        new AccountId(new UUID(0, 2)),
+                                        Set.of(Role.OFFICER, Role.STOREKEEPER),
+                                        null,
+                                        null),
+                                "quarry-bank",
+                                "Quarry Bank",
+                                LONDON)));
     }
 
     enum Answer {
@@ -97,20 +115,27 @@ class LookPages {
             @Nullable Integer turns,
             @Nullable LocalDate on,
             @Nullable LocalDateTime at,
+            @Nullable Occurrence atOccurrence,
             @NotNull @Nullable String floats,
             @Nullable String instrument,
             @Nullable String remark,
             boolean seen,
             @Nullable List<String> parts,
-            @Nullable String secret) {
+            @Nullable String oldPassword) {
 
         static FlowForm empty() {
-            return new FlowForm(null, null, null, null, null, null, null, null, false, null, null);
+            return new FlowForm(null, null, null, null, null, null, null, null, null, false, null, null);
         }
     }
 
     @Controller
     static class Pages {
+
+        private final Refusals refusals;
+
+        Pages(Refusals refusals) {
+            this.refusals = refusals;
+        }
 
         @ModelAttribute("title")
         String title() {
@@ -226,7 +251,40 @@ class LookPages {
 
         @PostMapping("/look/form")
         String record(@Valid @ModelAttribute("form") FlowForm form, BindingResult shape) {
-            return shape.hasErrors() ? "look/form" : "redirect:/look/form";
+            if (shape.hasErrors()) {
+                return "look/form";
+            }
+            try {
+                store(form);
+            } catch (Refused refused) {
+                if (refused.code().startsWith("time.")) {
+                    refusals.show(refused, shape, "at");
+                } else {
+                    refusals.show(refused, shape);
+                }
+                return "look/form";
+            }
+            String taken = Stream.of(
+                            form.label(),
+                            form.litresPerMinute(),
+                            form.turns(),
+                            form.on(),
+                            form.at(),
+                            form.floats(),
+                            form.oldPassword())
+                    .map(String::valueOf)
+                    .collect(Collectors.joining(","));
+            return "redirect:/look/form?taken=" + taken;
+        }
+
+        void store(FlowForm form) {
+            switch (form.label()) {
+                case "REFUSE-ALL" ->
+                    throw new Refused("validity.order", LocalDate.of(2026, 11, 30), LocalDate.of(2026, 11, 1));
+                case "REFUSE-FIELD" -> throw new Refused("look.at.order", 1, 2);
+                case "TIME" -> LocalTimes.instantOf(form.at(), LONDON, form.atOccurrence());
+                default -> {}
+            }
         }
 
         @GetMapping("/look/sets/{id}")
@@ -237,6 +295,26 @@ class LookPages {
         @GetMapping({"/look/refused", "/api/look/refused"})
         String refused() {
             throw new Refused("validity.order", LocalDate.of(2026, 11, 30), LocalDate.of(2026, 11, 1));
+        }
+
+        @GetMapping("/look/needs")
+        String needs(@RequestParam LocalDate on) {
+            return "look/form";
+        }
+
+        @GetMapping("/look/race")
+        String race() {
+            throw new OptimisticLockingFailureException("lost");
+        }
+
+        @GetMapping("/look/unreachable")
+        String unreachable() {
+            throw new CannotCreateTransactionException("gone");
+        }
+
+        @GetMapping("/look/large")
+        String large() {
+            throw new MaxUploadSizeExceededException(10);
         }
     }
 }

@@ -1,0 +1,110 @@
+package org.hoodkeeper.api;
+
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.util.List;
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.reporting.Asked;
+import org.hoodkeeper.reporting.Questions;
+import org.jspecify.annotations.Nullable;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.RestController;
+
+/** The question over HTTP: the whole question is the address, so that it can be kept and asked again. */
+@RestController
+class AskController {
+
+    private final Questions questions;
+    private final AnswerJson json;
+
+    AskController(Questions questions, AnswerJson json) {
+        this.questions = questions;
+        this.json = json;
+    }
+
+    @GetMapping(value = "/api/sites/{site}/ask", produces = "application/json")
+    @Allowed(
+            value = {
+                Role.OFFICER,
+                Role.SUPERVISOR,
+                Role.STOREKEEPER,
+                Role.HEALTH,
+                Role.TRAINER,
+                Role.HYGIENIST,
+                Role.EMPLOYER
+            },
+            self = true)
+    AnswerJson.Body ask(Viewer viewer, Form form) {
+        if (form.asOf() != null) {
+            throw new Refused("question.asOf");
+        }
+        String knownAt = blankAsNone(form.knownAt());
+        Asked asked = new Asked(
+                given("worker", form.worker()),
+                given("task", form.task()),
+                blankAsNone(form.set()),
+                blankAsNone(form.model()),
+                blankAsNone(form.size()),
+                instant("from", given("from", form.from())),
+                instant("until", given("until", form.until())),
+                knownAt == null ? null : instant("knownAt", knownAt),
+                form.swap() == null
+                        ? List.of()
+                        : form.swap().stream().map(text -> instant("swap", text)).toList());
+        return json.body(viewer, asked, questions.ask(viewer, asked));
+    }
+
+    /** The question's fields as they were typed. */
+    record Form(
+            @Nullable String worker,
+            @Nullable String task,
+            @Nullable String set,
+            @Nullable String model,
+            @Nullable String size,
+            @Nullable String from,
+            @Nullable String until,
+            @Nullable String knownAt,
+            @Nullable List<String> swap,
+            @Nullable String asOf) {}
+
+    /** The same in sentences, the verdict's word first. */
+    @GetMapping(value = "/api/sites/{site}/ask", produces = "text/plain;charset=UTF-8")
+    @Allowed(
+            value = {
+                Role.OFFICER,
+                Role.SUPERVISOR,
+                Role.STOREKEEPER,
+                Role.HEALTH,
+                Role.TRAINER,
+                Role.HYGIENIST,
+                Role.EMPLOYER
+            },
+            self = true)
+    String say(Viewer viewer, Form form) {
+        return json.sentences(ask(viewer, form));
+    }
+
+    private static String given(String field, @Nullable String value) {
+        if (value == null || value.isBlank()) {
+            throw new Refused("question.missing", field);
+        }
+        return value.strip();
+    }
+
+    private static @Nullable String blankAsNone(@Nullable String value) {
+        return value == null || value.isBlank() ? null : value.strip();
+    }
+
+    /** An instant with its offset: a local time may happen twice. A space stands for the plus sign that some clients lose. */
+    private static Instant instant(String field, String text) {
+        try {
+            return OffsetDateTime.parse(text.replace(' ', '+')).toInstant();
+        } catch (DateTimeException unreadable) {
+            throw new Refused("question.instant", field, text);
+        }
+    }
+}

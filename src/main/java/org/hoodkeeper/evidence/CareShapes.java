@@ -1,0 +1,118 @@
+package org.hoodkeeper.evidence;
+
+import static org.hoodkeeper.evidence.Shape.day;
+import static org.hoodkeeper.evidence.Shape.name;
+import static org.hoodkeeper.evidence.Shape.note;
+import static org.hoodkeeper.evidence.Shape.positive;
+import static org.hoodkeeper.evidence.Shape.present;
+import static org.hoodkeeper.evidence.Shape.within;
+
+import java.math.BigDecimal;
+import org.hoodkeeper.facts.AirTest;
+import org.hoodkeeper.facts.Calibration;
+import org.hoodkeeper.facts.Cleaning;
+import org.hoodkeeper.facts.Defect;
+import org.hoodkeeper.facts.Examination;
+import org.hoodkeeper.facts.FlowCheck;
+import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.PreUseCheck;
+import org.hoodkeeper.kernel.Refused;
+import org.jspecify.annotations.Nullable;
+
+/** Shapes of the records about a set, an instrument or an air supply. */
+final class CareShapes {
+
+    private CareShapes() {}
+
+    static void flowCheck(FlowCheck check) {
+        reading(check.reading(), check.celsius(), check.hectopascals());
+        present(check.outcome(), "flowCheck.outcome.missing");
+    }
+
+    /** 600 L/min is above what any belt blower gives; 1750 is 175.0 with its mark lost. */
+    static void reading(
+            @Nullable BigDecimal litresPerMinute, @Nullable BigDecimal celsius, @Nullable BigDecimal hectopascals) {
+        present(litresPerMinute, "flowCheck.reading.missing");
+        within(litresPerMinute, "0", "600", "flowCheck.reading.range");
+        within(celsius, "-40", "60", "flowCheck.celsius.range");
+        within(hectopascals, "500", "1100", "flowCheck.hectopascals.range");
+    }
+
+    static void preUseCheck(PreUseCheck check) {
+        if (check.items().isEmpty()) {
+            throw new Refused("preUseCheck.items.missing");
+        }
+        within(check.reading(), "0", "600", "preUseCheck.reading.range");
+        within(check.chargePercent(), 0, 100, "preUseCheck.chargePercent.range");
+        note(check.note(), "note");
+    }
+
+    static void examination(Examination examination) {
+        present(examination.outcome(), "examination.outcome.missing");
+        within(examination.reading(), "0", "600", "examination.reading.range");
+        if (examination.reading() != null && examination.indicator() == null) {
+            throw new Refused("examination.indicator.missing");
+        }
+        name(examination.examiner(), "examiner");
+        note(examination.note(), "note");
+    }
+
+    static void cleaning(Cleaning cleaning) {
+        present(cleaning.method(), "cleaning.method.missing");
+        if (cleaning.method() == Cleaning.Method.WASH_AND_DISINFECT) {
+            present(cleaning.product(), "cleaning.product.missing");
+            present(cleaning.strength(), "cleaning.strength.missing");
+            present(cleaning.strengthBasis(), "cleaning.strengthBasis.missing");
+            present(cleaning.wetSeconds(), "cleaning.wetSeconds.missing");
+        }
+        name(cleaning.product(), "product");
+        positive(cleaning.strength(), "1000000", "cleaning.strength.range");
+        name(cleaning.strengthBasis(), "strengthBasis");
+        within(cleaning.wetSeconds(), 1, 86_400, "cleaning.wetSeconds.range");
+        within(cleaning.celsius(), "0", "100", "cleaning.celsius.range");
+    }
+
+    static void partChange(PartChange change) {
+        present(change.part(), "partChange.part.missing");
+        name(change.part(), "part");
+        name(change.lot(), "lot");
+        name(change.serial(), "serial");
+        name(change.fitter(), "fitter");
+        day(change.madeOn(), "partChange.madeOn.range");
+    }
+
+    static void defect(Defect defect) {
+        boolean nothingSaid = defect.note() == null || defect.note().isBlank();
+        if (defect.step() == Defect.Step.FOUND && defect.part() == null && nothingSaid) {
+            throw new Refused("defect.note.missing");
+        }
+        name(defect.part(), "part");
+        note(defect.note(), "note");
+    }
+
+    static void calibration(Calibration calibration) {
+        present(calibration.outcome(), "calibration.outcome.missing");
+        present(calibration.factor(), "calibration.factor.missing");
+        within(calibration.factor(), "0.5", "2", "calibration.factor.range");
+        within(calibration.uncertainty(), "0", "100", "calibration.uncertainty.range");
+        present(calibration.celsius(), "calibration.celsius.missing");
+        within(calibration.celsius(), "-40", "60", "calibration.celsius.range");
+        present(calibration.hectopascals(), "calibration.hectopascals.missing");
+        within(calibration.hectopascals(), "500", "1100", "calibration.hectopascals.range");
+        present(calibration.lastDay(), "calibration.lastDay.missing");
+        day(calibration.lastDay(), "calibration.lastDay.range");
+        name(calibration.certificate(), "certificate");
+    }
+
+    static void airTest(AirTest test) {
+        present(test.outcome(), "airTest.outcome.missing");
+        present(test.edition(), "airTest.edition.missing");
+        name(test.edition(), "edition");
+        within(test.oxygenPercent(), "0", "100", "airTest.oxygenPercent.range");
+        within(test.carbonMonoxidePpm(), "0", "10000", "airTest.carbonMonoxidePpm.range");
+        within(test.carbonDioxidePpm(), "0", "100000", "airTest.carbonDioxidePpm.range");
+        within(test.oilMgPerM3(), "0", "1000", "airTest.oilMgPerM3.range");
+        within(test.dewPointCelsius(), "-100", "60", "airTest.dewPointCelsius.range");
+        name(test.tester(), "tester");
+    }
+}

@@ -1,0 +1,86 @@
+package org.hoodkeeper.evidence;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Id;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.Author;
+import org.hoodkeeper.ledger.Draft;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Holds on workers, sets, tasks and supplies: nobody wears it, or the person does not wear, until released. */
+@Service
+@Transactional
+public class Holds {
+
+    private final Telling telling;
+    private final Known known;
+
+    Holds(Telling telling, Known known) {
+        this.telling = telling;
+        this.known = known;
+    }
+
+    /**
+     * @param on a worker, a set, a task or a supply
+     * @throws Refused {@code hold.reason.missing}; {@code hold.why.person} when the sort of hold does not suit what it is on
+     */
+    public RecordId place(
+            Author author, Id on, Hold.Why why, @Nullable String reason, Instant at, @Nullable String sourceId) {
+        Shape.present(reason, "hold.reason.missing");
+        if ((why == Hold.Why.SUSPENDED) != (on instanceof WorkerId) && why != Hold.Why.OTHER) {
+            throw new Refused("hold.why.person", why);
+        }
+        Hold hold = new Hold(Hold.Step.PLACED, why, reason);
+        return telling.tell(author, Draft.of(hold, on, at).source(sourceId), on);
+    }
+
+    /**
+     * @param on what the hold is on
+     * @param placed an open hold on it
+     * @throws NotFound {@code record.unknown} when no such hold was placed on it
+     * @throws Refused {@code hold.placed.released} when it has been released, {@code hold.at.early} before it was placed,
+     *     {@code hold.reason.missing}
+     */
+    public RecordId release(
+            Author author, Id on, RecordId placed, @Nullable String reason, Instant at, @Nullable String sourceId) {
+        Shape.present(reason, "hold.reason.missing");
+        telling.take(author.site(), on);
+        Told<Hold> told = known.record(author.site(), Hold.class, Kind.HOLD, placed);
+        if (told.fact().step() != Hold.Step.PLACED || !told.subject().equals(on.value())) {
+            throw new NotFound("record.unknown", placed);
+        }
+        if (known.isDone(author.site(), Kind.HOLD, placed, Hold.Step.RELEASED)) {
+            throw new Refused("hold.placed.released", told.from());
+        }
+        if (at.isBefore(told.from())) {
+            throw new Refused("hold.at.early", at, told.from());
+        }
+        Hold hold = new Hold(Hold.Step.RELEASED, told.fact().why(), reason);
+        return telling.tell(author, Draft.of(hold, on, at).item(placed).source(sourceId), on);
+    }
+
+    /** The holds on something that nothing has released, newest first; reasons left out. */
+    @Transactional(readOnly = true)
+    public List<Told<Hold>> open(SiteId site, Id on) {
+        List<Told<Hold>> all = known.newest(site, Hold.class, Kind.HOLD, on);
+        List<UUID> released = all.stream()
+                .filter(told -> told.fact().step() == Hold.Step.RELEASED)
+                .map(Told::item)
+                .toList();
+        return all.stream()
+                .filter(told -> told.fact().step() == Hold.Step.PLACED)
+                .filter(told -> !released.contains(told.id().value()))
+                .toList();
+    }
+}

@@ -1,0 +1,51 @@
+package org.hoodkeeper.evidence;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.ledger.Author;
+import org.hoodkeeper.ledger.Draft;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Parts fitted into sets. */
+@Service
+@Transactional
+public class PartChanges {
+
+    private final Telling telling;
+    private final Known known;
+
+    PartChanges(Telling telling, Known known) {
+        this.telling = telling;
+        this.known = known;
+    }
+
+    /**
+     * @param slot where it sits, by the model's own name for the place
+     * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code partChange.slot.unknown} when the model has no such
+     *     place, {@code partChange.madeOn.later} when it was made after it was fitted; {@code ledger.future}
+     */
+    public RecordId record(
+            Author author, SetId set, String slot, PartChange change, Instant at, @Nullable String sourceId) {
+        ModelData model = known.modelOf(author.site(), set, at);
+        List<String> slots = model == null
+                ? List.of()
+                : model.slots().stream().map(ModelData.Slot::name).toList();
+        if (!slots.isEmpty() && !slots.contains(slot)) {
+            throw new Refused("partChange.slot.unknown", slot, slots);
+        }
+        LocalDate day = Days.of(at, known.zone(author.site()));
+        if (change.madeOn() != null && change.madeOn().isAfter(day)) {
+            throw new Refused("partChange.madeOn.later", change.madeOn(), day);
+        }
+        return telling.tell(author, Draft.of(change, set, at).scope(slot).source(sourceId), set);
+    }
+}

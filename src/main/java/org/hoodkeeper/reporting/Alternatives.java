@@ -1,0 +1,176 @@
+package org.hoodkeeper.reporting;
+
+import java.sql.Timestamp;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Assessment;
+import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Posting;
+import org.hoodkeeper.facts.SetData;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.ModelId;
+import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.TaskId;
+import org.hoodkeeper.kit.Kit;
+import org.hoodkeeper.kit.Model;
+import org.hoodkeeper.programme.Site;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Component;
+
+/**
+ * The quickest proper ways to work today: another ready set of the same store that this person may wear, or another task the
+ * person is posted to. At most three; looked for only when the answer is no.
+ */
+@Component
+class Alternatives {
+
+    private static final int MOST = 3;
+    private static final int CANDIDATES = 24;
+
+    private final Dossiers dossiers;
+    private final Kit kit;
+    private final JdbcTemplate jdbc;
+
+    Alternatives(Dossiers dossiers, Kit kit, JdbcTemplate jdbc) {
+        this.dossiers = dossiers;
+        this.kit = kit;
+        this.jdbc = jdbc;
+    }
+
+    List<Answer.Alternative> find(Site site, Question question) {
+        Map<SetId, String> inStore = inStore(site, question);
+        Set<TaskId> posted = postedTasks(site, question);
+        Set<SetId> sets = new LinkedHashSet<>(inStore.keySet());
+        if (question.set() != null) {
+            sets.add(question.set());
+        }
+        Set<TaskId> tasks = new LinkedHashSet<>(posted);
+        tasks.add(question.task());
+        Dossiers.Loaded loaded = dossiers.load(
+                site,
+                new Dossiers.Wanted(List.of(question.worker()), tasks, sets, Map.of()),
+                question.wear(),
+                question.knownAt());
+        Map<ModelId, String> codes = codes(site);
+        List<Answer.Alternative> found = new ArrayList<>();
+        for (Map.Entry<SetId, String> candidate : inStore.entrySet()) {
+            SetData data = loaded.data(candidate.getKey());
+            if (found.size() < MOST && data != null && sameSize(question, loaded, data)) {
+                add(found, loaded, question.with(candidate.getKey()), candidate.getValue(), data, codes, null);
+            }
+        }
+        SetId own = question.set();
+        if (own != null) {
+            otherTasks(site, question, own, posted, loaded, codes, found);
+        }
+        return found;
+    }
+
+    private void otherTasks(
+            Site site,
+            Question question,
+            SetId set,
+            Set<TaskId> posted,
+            Dossiers.Loaded loaded,
+            Map<ModelId, String> codes,
+            List<Answer.Alternative> found) {
+        SetData own = loaded.data(set);
+        if (own == null) {
+            return;
+        }
+        String label = kit.set(site.id(), set).label();
+        for (TaskId task : posted) {
+            if (found.size() < MOST && !task.equals(question.task())) {
+                add(found, loaded, question.at(task), label, own, codes, task);
+            }
+        }
+    }
+
+    private static void add(
+            List<Answer.Alternative> found,
+            Dossiers.Loaded loaded,
+            Question question,
+            String label,
+            SetData data,
+            Map<ModelId, String> codes,
+            @Nullable TaskId task) {
+        String code = codes.get(data.model());
+        if (code == null) {
+            return;
+        }
+        Answer answer = Assessment.judge(
+                question,
+                loaded.dossier(question.worker(), question.task(), question.set(), label, data.model(), code));
+        if (answer.verdict() != Verdict.NOT_CLEARED) {
+            found.add(new Answer.Alternative(question.set(), task, answer.verdict()));
+        }
+    }
+
+    /** A hood of another size does not sit: the size asked about, or that of the set in question. */
+    private static boolean sameSize(Question question, Dossiers.Loaded loaded, SetData data) {
+        if (question.size() != null) {
+            return data.size().equals(question.size());
+        }
+        SetData own = question.set() == null ? null : loaded.data(question.set());
+        return own == null || own.size().equals(data.size());
+    }
+
+    private Map<ModelId, String> codes(Site site) {
+        Map<ModelId, String> codes = new LinkedHashMap<>();
+        for (Model model : kit.models(site.id())) {
+            codes.put(model.id(), model.code());
+        }
+        return codes;
+    }
+
+    /** Sets that nobody has in hand at the start, of the store that the set in question belongs to. */
+    private Map<SetId, String> inStore(Site site, Question question) {
+        Map<SetId, String> sets = new LinkedHashMap<>();
+        jdbc.query(
+                """
+                select s.id, s.label from kit_set s
+                where s.site_id = ? and s.id is distinct from ?
+                  and not exists (select 1 from kit_custody c where c.site_id = s.site_id and c.set_id = s.id
+                                  and c.during @> ?::timestamptz)
+                  and (?::uuid is null or exists (
+                       select 1 from ledger_record o join ledger_record r on r.site_id = o.site_id and r.kind = o.kind
+                       where o.site_id = s.site_id and o.kind = ? and o.subject = ? and r.subject = s.id
+                         and r.body ->> 'store' is not distinct from o.body ->> 'store'))
+                order by s.label limit ?""",
+                row -> {
+                    sets.put(new SetId(row.getObject(1, UUID.class)), row.getString(2));
+                },
+                site.id().value(),
+                question.set() == null ? null : question.set().value(),
+                Timestamp.from(question.wear().from()),
+                question.set() == null ? null : question.set().value(),
+                Kind.SET.number(),
+                question.set() == null ? null : question.set().value(),
+                CANDIDATES);
+        return sets;
+    }
+
+    private Set<TaskId> postedTasks(Site site, Question question) {
+        Set<TaskId> tasks = new LinkedHashSet<>();
+        Dossiers.Loaded loaded = dossiers.load(
+                site,
+                new Dossiers.Wanted(List.of(question.worker()), List.of(), List.of(), Map.of()),
+                question.wear(),
+                question.knownAt());
+        for (Told<Posting> told : loaded.worker(question.worker()).postings()) {
+            if (told.item() != null && told.isTrueAt(question.wear().from())) {
+                tasks.add(new TaskId(told.item()));
+            }
+        }
+        return tasks;
+    }
+}

@@ -1,0 +1,100 @@
+package org.hoodkeeper.reporting;
+
+import org.hoodkeeper.facts.Kind;
+
+/** Which records can decide: for each kind of requirement what {@link org.hoodkeeper.rules.RequirementKind#reading()} says. */
+final class Deciding {
+
+    private Deciding() {}
+
+    static final String ABOUT_WORKERS = Reading.statement(Reading.about("workers")
+            .latestOfEach(Kind.TRAINING, "r.scope", "r.body ->> 'outcome'", "r.body ->> 'demonstrated'")
+            .latest(Kind.MEDICAL_OUTCOME, 1)
+            .open(Kind.SYMPTOM_REPORT, "REPORTED", "REVIEWED")
+            .latestOfEach(
+                    Kind.FIT_TEST,
+                    "r.scope",
+                    "r.body ->> 'outcome'",
+                    "r.body ->> 'method'",
+                    "r.body ->> 'negativeMode'")
+            .latestOfEach(Kind.OBSERVATION, "r.body ->> 'seen'")
+            .where(
+                    Kind.POSTING,
+                    "r.true_from <= :start and r.body ->> 'change' = 'POSTED' and (r.true_until is null or r.true_until > :start)",
+                    100)
+            .where(Kind.POSTING, "r.true_from <= :start and r.body ->> 'change' = 'ENDED'", 100)
+            .open(Kind.HOLD, "PLACED", "RELEASED")
+            .where(Kind.WEAR, "r.true_from < :start and r.true_from > :start - interval '3 days'", 200)
+            .where(Kind.BOOKING, "r.true_from >= :known", 20)
+            .later(
+                    Kind.TRAINING,
+                    Kind.MEDICAL_OUTCOME,
+                    Kind.SYMPTOM_REPORT,
+                    Kind.FIT_TEST,
+                    Kind.OBSERVATION,
+                    Kind.POSTING,
+                    Kind.HOLD));
+
+    static final String ABOUT_TASKS = Reading.statement(
+            Reading.about("tasks")
+                    .latest(Kind.TASK_BASIS, 1)
+                    .open(Kind.TASK_TRIGGER, "OPENED", "CLOSED")
+                    .open(Kind.HOLD, "PLACED", "RELEASED")
+                    .latest(Kind.MEASURED_CONDITION, 1)
+                    .later(Kind.TASK_BASIS, Kind.TASK_TRIGGER, Kind.HOLD, Kind.MEASURED_CONDITION),
+            Reading.about("sites")
+                    .latestOfEach(Kind.LIMIT, "r.scope")
+                    .later(Kind.LIMIT)
+                    .where(Kind.SITE_DECISION, "true", 2000),
+            Reading.about("models").latest(Kind.MODEL, 1).later(Kind.MODEL));
+
+    static final String ABOUT_SETS = Reading.statement(
+            Reading.about("sets")
+                    .latest(Kind.SET, 1)
+                    .latest(Kind.CUSTODY, 40)
+                    .latest(Kind.CUSTODY, 1, "r.body ->> 'claim' = 'FOUND'")
+                    .latestOfAnother(Kind.CUSTODY, "item", "r.body ->> 'claim' = 'ISSUED'")
+                    .latest(Kind.FLOW_CHECK, 10)
+                    .latest(Kind.EXAMINATION, 10)
+                    .latest(Kind.EXAMINATION, 1, "r.body ->> 'outcome' = 'PASS'")
+                    .latestOfEach(
+                            Kind.CLEANING,
+                            "r.body ->> 'method'",
+                            "r.body ->> 'product'",
+                            "r.body ->> 'strength'",
+                            "r.body ->> 'strengthBasis'",
+                            "r.body ->> 'wetSeconds'")
+                    .latestOfEach(Kind.PART_CHANGE, "r.scope")
+                    .latest(Kind.DEFECT, 1)
+                    .open(Kind.DEFECT, "FOUND", "MENDED")
+                    .latest(Kind.HOLD, 1)
+                    .latest(Kind.HOLD, 1, "r.body ->> 'why' = 'UNDER_REPAIR'")
+                    .open(Kind.HOLD, "PLACED", "RELEASED")
+                    .latest(Kind.PRE_USE_CHECK, 1)
+                    .latestOfAnother(Kind.PRE_USE_CHECK, "item", "true")
+                    .oldest(Kind.PRE_USE_CHECK)
+                    .later(
+                            Kind.SET,
+                            Kind.CUSTODY,
+                            Kind.FLOW_CHECK,
+                            Kind.EXAMINATION,
+                            Kind.CLEANING,
+                            Kind.PART_CHANGE,
+                            Kind.DEFECT,
+                            Kind.HOLD,
+                            Kind.PRE_USE_CHECK),
+            Reading.naming("sets")
+                    .latest(Kind.WEAR, 4)
+                    .latestOfAnother(Kind.WEAR, "subject", "true")
+                    .oldest(Kind.WEAR)
+                    .later(Kind.WEAR));
+
+    static final String ABOUT_INSTRUMENTS =
+            Reading.statement(Reading.about("instruments").where(Kind.CALIBRATION, "true", 200));
+
+    static final String ABOUT_SUPPLIES = Reading.statement(Reading.about("supplies")
+            .latest(Kind.AIR_TEST, 1)
+            .latest(Kind.SUPPLY_MOVE, 1)
+            .open(Kind.HOLD, "PLACED", "RELEASED")
+            .later(Kind.AIR_TEST, Kind.SUPPLY_MOVE, Kind.HOLD));
+}

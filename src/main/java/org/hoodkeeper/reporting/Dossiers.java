@@ -1,0 +1,270 @@
+package org.hoodkeeper.reporting;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
+import org.hoodkeeper.assessment.Dossier;
+import org.hoodkeeper.assessment.ModelFile;
+import org.hoodkeeper.assessment.SetFile;
+import org.hoodkeeper.assessment.SupplyFile;
+import org.hoodkeeper.assessment.TaskFile;
+import org.hoodkeeper.assessment.WorkerFile;
+import org.hoodkeeper.facts.Calibration;
+import org.hoodkeeper.facts.Examination;
+import org.hoodkeeper.facts.FlowCheck;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.PreUseCheck;
+import org.hoodkeeper.facts.SetData;
+import org.hoodkeeper.facts.SiteDecision;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.InstrumentId;
+import org.hoodkeeper.kernel.Interval;
+import org.hoodkeeper.kernel.ModelId;
+import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.SupplyId;
+import org.hoodkeeper.kernel.TaskId;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.programme.RuleShelf;
+import org.hoodkeeper.programme.Site;
+import org.hoodkeeper.rules.SiteRules;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Isolation;
+import org.springframework.transaction.annotation.Propagation;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Loads what a judgement rests on, for one question or for a whole board, in the same number of statements. Reads in one
+ * repeatable-read transaction, so that a view never mixes two states of knowledge.
+ */
+@Component
+@Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ, propagation = Propagation.REQUIRED)
+public class Dossiers {
+
+    /** How far a plan of the past is followed beyond its end. */
+    private static final Duration FOLLOWED = Duration.ofDays(45);
+
+    private final RecordLoader loader;
+    private final RuleShelf rules;
+
+    Dossiers(RecordLoader loader, RuleShelf rules) {
+        this.loader = loader;
+        this.rules = rules;
+    }
+
+    /** Who and what is asked about: as sets, so that one question and a board load alike. */
+    public record Wanted(
+            Collection<WorkerId> workers,
+            Collection<TaskId> tasks,
+            Collection<SetId> sets,
+            Map<ModelId, String> models) {}
+
+    /**
+     * @param wear the interval to be judged
+     * @param known told by then
+     */
+    public Loaded load(Site site, Wanted wanted, Interval wear, Instant known) {
+        Instant horizon = known.isBefore(wear.until())
+                ? Instant.MAX
+                : earlier(known, wear.until().plus(FOLLOWED));
+        RecordLoader.Cut cut = new RecordLoader.Cut(
+                site.id(), wear.from(), horizon.isBefore(wear.until()) ? wear.until() : horizon, known);
+        Records records = new Records();
+        loader.load(records, Deciding.ABOUT_WORKERS, cut, Map.of("workers", values(wanted.workers())));
+        loader.load(records, Deciding.ABOUT_SETS, cut, Map.of("sets", values(wanted.sets())));
+        Set<UUID> models = new HashSet<>(values(wanted.models().keySet()));
+        models.addAll(
+                records.<SetData>named(Kind.SET, data -> List.of(data.model().value())));
+        loader.load(
+                records,
+                Deciding.ABOUT_TASKS,
+                cut,
+                Map.of(
+                        "tasks",
+                        values(wanted.tasks()),
+                        "sites",
+                        List.of(site.id().value()),
+                        "models",
+                        models));
+        loader.load(records, Deciding.ABOUT_INSTRUMENTS, cut, Map.of("instruments", instruments(records)));
+        loader.load(
+                records,
+                Deciding.ABOUT_SUPPLIES,
+                cut,
+                Map.of(
+                        "supplies",
+                        records.<SetData>named(
+                                Kind.SET,
+                                data -> data.supply() == null
+                                        ? List.of()
+                                        : List.of(data.supply().value()))));
+        records.sort();
+        SiteRules book = new SiteRules(
+                site.zone(),
+                site.firstRuleSet(),
+                rules.knownAt(known),
+                records.<SiteDecision>about(site.id().value(), Kind.SITE_DECISION));
+        return new Loaded(site, records, book, cut.horizon());
+    }
+
+    private static Set<UUID> instruments(Records records) {
+        Set<UUID> instruments = new HashSet<>();
+        instruments.addAll(records.<FlowCheck>named(
+                Kind.FLOW_CHECK, check -> List.of(check.instrument().value())));
+        instruments.addAll(records.<Examination>named(Kind.EXAMINATION, one -> of(one.indicator())));
+        instruments.addAll(records.<PreUseCheck>named(Kind.PRE_USE_CHECK, one -> of(one.indicator())));
+        return instruments;
+    }
+
+    private static List<UUID> of(@Nullable InstrumentId instrument) {
+        return instrument == null ? List.of() : List.of(instrument.value());
+    }
+
+    private static Set<UUID> values(Collection<? extends org.hoodkeeper.kernel.Id> ids) {
+        Set<UUID> values = new HashSet<>();
+        ids.forEach(id -> values.add(id.value()));
+        return values;
+    }
+
+    private static Instant earlier(Instant one, Instant other) {
+        return one.isBefore(other) ? one : other;
+    }
+
+    /** What was loaded, cut into files. */
+    public static final class Loaded {
+
+        private final Site site;
+        private final Records records;
+        private final SiteRules rules;
+        private final Instant horizon;
+        private final Map<WorkerId, WorkerFile> workers = new HashMap<>();
+        private final Map<TaskId, TaskFile> tasks = new HashMap<>();
+        private final Map<SetId, SetFile> sets = new HashMap<>();
+
+        Loaded(Site site, Records records, SiteRules rules, Instant horizon) {
+            this.site = site;
+            this.records = records;
+            this.rules = rules;
+            this.horizon = horizon;
+        }
+
+        /** What begins from then on was not looked at. */
+        Instant horizon() {
+            return horizon;
+        }
+
+        public SiteRules rules() {
+            return rules;
+        }
+
+        /** The dossier of one question. @param label the set's, for its file; none where a model is asked about */
+        public Dossier dossier(
+                WorkerId worker,
+                TaskId task,
+                @Nullable SetId set,
+                @Nullable String label,
+                ModelId model,
+                String modelCode) {
+            return new Dossier(
+                    site.zone(),
+                    worker(worker),
+                    task(task),
+                    set == null || label == null ? null : set(set, label),
+                    model(model, modelCode),
+                    this::supply,
+                    rules,
+                    horizon);
+        }
+
+        public WorkerFile worker(WorkerId id) {
+            return workers.computeIfAbsent(id, any -> {
+                UUID key = id.value();
+                return new WorkerFile(
+                        id,
+                        records.about(key, Kind.TRAINING),
+                        records.about(key, Kind.MEDICAL_OUTCOME),
+                        records.about(key, Kind.SYMPTOM_REPORT),
+                        records.about(key, Kind.FIT_TEST),
+                        records.about(key, Kind.OBSERVATION),
+                        records.about(key, Kind.POSTING),
+                        records.about(key, Kind.HOLD),
+                        records.about(key, Kind.WEAR),
+                        records.about(key, Kind.BOOKING));
+            });
+        }
+
+        public TaskFile task(TaskId id) {
+            return tasks.computeIfAbsent(id, any -> {
+                UUID key = id.value();
+                Map<String, List<Told<Limit>>> limits =
+                        records.byScope(site.id().value(), Kind.LIMIT);
+                return new TaskFile(
+                        id,
+                        records.about(key, Kind.TASK_BASIS),
+                        records.about(key, Kind.TASK_TRIGGER),
+                        records.about(key, Kind.HOLD),
+                        records.about(key, Kind.MEASURED_CONDITION),
+                        limits);
+            });
+        }
+
+        public ModelFile model(ModelId id, String code) {
+            return new ModelFile(id, code, records.about(id.value(), Kind.MODEL));
+        }
+
+        public SetFile set(SetId id, String label) {
+            return sets.computeIfAbsent(id, any -> {
+                UUID key = id.value();
+                return new SetFile(
+                        id,
+                        label,
+                        records.about(key, Kind.SET),
+                        records.about(key, Kind.CUSTODY),
+                        records.about(key, Kind.FLOW_CHECK),
+                        records.about(key, Kind.EXAMINATION),
+                        records.about(key, Kind.CLEANING),
+                        records.about(key, Kind.PART_CHANGE),
+                        records.about(key, Kind.DEFECT),
+                        records.about(key, Kind.HOLD),
+                        records.about(key, Kind.PRE_USE_CHECK),
+                        records.naming(key, Kind.WEAR),
+                        calibrations(key));
+            });
+        }
+
+        private Map<InstrumentId, List<Told<Calibration>>> calibrations(UUID set) {
+            Set<UUID> named = new HashSet<>();
+            records.<FlowCheck>about(set, Kind.FLOW_CHECK)
+                    .forEach(told -> named.add(told.fact().instrument().value()));
+            records.<Examination>about(set, Kind.EXAMINATION)
+                    .forEach(told -> named.addAll(of(told.fact().indicator())));
+            records.<PreUseCheck>about(set, Kind.PRE_USE_CHECK)
+                    .forEach(told -> named.addAll(of(told.fact().indicator())));
+            Map<InstrumentId, List<Told<Calibration>>> calibrations = new HashMap<>();
+            named.forEach(id -> calibrations.put(new InstrumentId(id), records.about(id, Kind.CALIBRATION)));
+            return calibrations;
+        }
+
+        private @Nullable SupplyFile supply(SupplyId id) {
+            UUID key = id.value();
+            return new SupplyFile(
+                    id,
+                    records.about(key, Kind.AIR_TEST),
+                    records.about(key, Kind.SUPPLY_MOVE),
+                    records.about(key, Kind.HOLD));
+        }
+
+        /** What the set is now: its newest data in the load. */
+        public @Nullable SetData data(SetId set) {
+            List<Told<SetData>> data = records.about(set.value(), Kind.SET);
+            return data.isEmpty() ? null : data.get(0).fact();
+        }
+    }
+}

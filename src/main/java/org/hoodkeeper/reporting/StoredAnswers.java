@@ -1,0 +1,70 @@
+package org.hoodkeeper.reporting;
+
+import java.sql.Timestamp;
+import java.util.Locale;
+import java.util.UUID;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.ledger.Ids;
+import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.boot.info.BuildProperties;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Answers that somebody acted on, kept as they were given. */
+@Component
+public class StoredAnswers {
+
+    private final JdbcTemplate jdbc;
+    private final String program;
+
+    StoredAnswers(JdbcTemplate jdbc, ObjectProvider<BuildProperties> build) {
+        this.jdbc = jdbc;
+        BuildProperties built = build.getIfAvailable();
+        String version = built == null ? null : built.getVersion();
+        this.program = version == null ? "unbuilt" : version;
+    }
+
+    /** What the answer was for. */
+    public enum Purpose {
+        GATE,
+        ISSUE,
+        REPORT
+    }
+
+    /** @param answer the whole answer, as the service judged it, not as a reader saw it */
+    @Transactional
+    public UUID keep(Viewer viewer, Answer answer, Purpose purpose) {
+        Question question = answer.question();
+        UUID id = Ids.next();
+        jdbc.update(
+                """
+                insert into stored_answer (site_id, id, asked_at, account_id, purpose, worker_id, task_id, set_id, model_id,
+                                           wear_from, wear_until, known_at, verdict, records, rule_sets, program)
+                values (?, ?, service_now(), ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)""",
+                viewer.site().value(),
+                id,
+                viewer.account().value(),
+                purpose.name().toLowerCase(Locale.ROOT),
+                question.worker().value(),
+                question.task().value(),
+                value(question.set()),
+                value(question.model()),
+                Timestamp.from(question.wear().from()),
+                Timestamp.from(question.wear().until()),
+                Timestamp.from(question.knownAt()),
+                answer.verdict().name(),
+                answer.deciding().stream().map(RecordId::value).toArray(UUID[]::new),
+                String.join(", ", answer.ruleSets()),
+                program);
+        return id;
+    }
+
+    private static @Nullable UUID value(org.hoodkeeper.kernel.@Nullable Id id) {
+        return id == null ? null : id.value();
+    }
+}

@@ -1,0 +1,123 @@
+package org.hoodkeeper.store;
+
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.hoodkeeper.assessment.FlowYardstick;
+import org.hoodkeeper.facts.Calibration;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.InstrumentId;
+import org.hoodkeeper.kernel.Interval;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kit.Instrument;
+import org.hoodkeeper.kit.Kit;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.programme.Site;
+import org.hoodkeeper.programme.SiteRegister;
+import org.hoodkeeper.reporting.Dossiers;
+import org.hoodkeeper.rules.InForce;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/** The instruments that may measure a flow now, and what each must show. */
+@Service
+@Transactional(readOnly = true)
+public class Indicators {
+
+    /** More versions of one instrument's calibrations than anyone makes. */
+    private static final int MOST = 500;
+
+    private final Kit kit;
+    private final History history;
+    private final SiteRegister sites;
+    private final Dossiers dossiers;
+
+    Indicators(Kit kit, History history, SiteRegister sites, Dossiers dossiers) {
+        this.kit = kit;
+        this.history = history;
+        this.sites = sites;
+        this.dossiers = dossiers;
+    }
+
+    /**
+     * An instrument that is valid.
+     *
+     * @param lastDay last day of its calibration
+     * @param required the lowest reading that passes at the calibration's own temperature and pressure, L/min, rounded up
+     */
+    public record Indicator(InstrumentId id, String code, LocalDate lastDay, @Nullable BigDecimal required) {}
+
+    /** Every instrument of the site that is valid, by code. @param model what is to be measured; none for no figure */
+    public List<Indicator> valid(SiteId siteId, @Nullable ModelData model, Instant at) {
+        Site site = sites.get(siteId);
+        BigDecimal assumed = assumedUncertainty(site, at);
+        List<Indicator> valid = new ArrayList<>();
+        for (Instrument instrument : kit.instruments(siteId)) {
+            Told<Calibration> calibration =
+                    FlowYardstick.validAt(calibrations(siteId, instrument.id(), at), at, site.zone());
+            if (calibration != null) {
+                FlowYardstick yardstick =
+                        model == null ? null : FlowYardstick.of(calibration.fact(), model, assumed);
+                valid.add(new Indicator(
+                        instrument.id(),
+                        instrument.code(),
+                        calibration.fact().lastDay(),
+                        yardstick == null ? null : yardstick.required(null, null)));
+            }
+        }
+        return valid;
+    }
+
+    /**
+     * The lowest reading that passes in that air, L/min, rounded up; none where the instrument is not valid or the model has no
+     * flow.
+     *
+     * @throws org.hoodkeeper.kernel.Refused when temperature or pressure lie outside of what the formula can mean
+     */
+    public @Nullable BigDecimal required(
+            SiteId siteId,
+            InstrumentId instrument,
+            ModelData model,
+            @Nullable BigDecimal celsius,
+            @Nullable BigDecimal hectopascals,
+            Instant at) {
+        Site site = sites.get(siteId);
+        Told<Calibration> calibration =
+                FlowYardstick.validAt(calibrations(siteId, instrument, at), at, site.zone());
+        FlowYardstick yardstick = calibration == null
+                ? null
+                : FlowYardstick.of(calibration.fact(), model, assumedUncertainty(site, at));
+        return yardstick == null ? null : yardstick.required(celsius, hectopascals);
+    }
+
+    /** The calibrations of an instrument as known now, newest first. */
+    public List<Told<Calibration>> calibrations(SiteId site, InstrumentId instrument, Instant at) {
+        List<Told<Calibration>> calibrations = new ArrayList<>();
+        for (History.Version version : history.of(site, instrument, at, MOST)) {
+            if (version.kind() == Kind.CALIBRATION && version.isCurrent()) {
+                @SuppressWarnings("unchecked")
+                Told<Calibration> told = (Told<Calibration>) version.told();
+                calibrations.add(told);
+            }
+        }
+        return calibrations;
+    }
+
+    private BigDecimal assumedUncertainty(Site site, Instant at) {
+        InForce.Decided decided = dossiers.load(
+                        site,
+                        new Dossiers.Wanted(List.of(), List.of(), List.of(), Map.of()),
+                        new Interval(at, at.plusSeconds(1)),
+                        at)
+                .rules()
+                .at(at)
+                .decision("flow.uncertainty-assumed");
+        return decided == null ? BigDecimal.ZERO : new BigDecimal(decided.value());
+    }
+}

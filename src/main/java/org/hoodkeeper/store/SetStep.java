@@ -1,0 +1,93 @@
+package org.hoodkeeper.store;
+
+import java.util.EnumSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.hoodkeeper.assessment.Reason;
+import org.hoodkeeper.assessment.Why;
+
+/** What the store can do with a set. */
+public enum SetStep {
+    ISSUE("issue"),
+    RETURN("return"),
+    CLEAN("cleaning"),
+    EXAMINE("examination"),
+    FLOW_CHECK("flow-check"),
+    CHANGE_PART("part"),
+    DEFECT("defect"),
+    MEND("mend"),
+    HOLD("hold"),
+    RELEASE("release"),
+    MISSING("missing"),
+    FOUND("found");
+
+    private static final int NEXT = 3;
+
+    private final String path;
+
+    SetStep(String path) {
+        this.path = path;
+    }
+
+    /** What is done, as one word of an address. */
+    public String path() {
+        return path;
+    }
+
+    /** The three that make sense now: what clears the first reasons, then what is usual where it stands. */
+    public static List<SetStep> next(ShelfSet set) {
+        Set<SetStep> steps = new LinkedHashSet<>();
+        switch (set.state()) {
+            case OUT -> steps.addAll(List.of(RETURN, DEFECT, MISSING));
+            case MISSING -> steps.add(FOUND);
+            case WITHDRAWN -> steps.addAll(List.of(RELEASE, DEFECT));
+            case READY, LAST_WEARER -> steps.addAll(List.of(ISSUE, CLEAN, FLOW_CHECK));
+            case BLOCKED -> set.readiness().barring().forEach(reason -> steps.add(clearing(reason)));
+        }
+        if (set.state() == ShelfSet.State.BLOCKED) {
+            steps.addAll(List.of(CLEAN, EXAMINE, HOLD));
+        }
+        steps.retainAll(possible(set));
+        return steps.stream().limit(NEXT).toList();
+    }
+
+    /** Everything that can be recorded of it where it stands; what is impossible there is left out. */
+    public static Set<SetStep> possible(ShelfSet set) {
+        EnumSet<SetStep> steps = EnumSet.allOf(SetStep.class);
+        switch (set.state()) {
+            case OUT -> steps.removeAll(EnumSet.of(ISSUE, FOUND));
+            case MISSING -> steps.removeAll(EnumSet.of(ISSUE, RETURN, MISSING));
+            case READY, LAST_WEARER, BLOCKED, WITHDRAWN -> steps.removeAll(EnumSet.of(RETURN, FOUND));
+        }
+        if (set.state() == ShelfSet.State.WITHDRAWN || set.state() == ShelfSet.State.BLOCKED) {
+            steps.remove(ISSUE);
+        }
+        if (set.type() == null || !set.type().hasFlow()) {
+            steps.remove(FLOW_CHECK);
+        }
+        if (set.readiness().barring().stream().noneMatch(reason -> reason.why() == Why.HELD)) {
+            steps.remove(RELEASE);
+        }
+        if (set.readiness().barring().stream().noneMatch(reason -> reason.why() == Why.DEFECT_OPEN)) {
+            steps.remove(MEND);
+        }
+        return steps;
+    }
+
+    /** What the store does about a reason of the kit's side. */
+    public static SetStep clearing(Reason reason) {
+        return switch (reason.kind()) {
+            case KIT_HOLD ->
+                switch (reason.why()) {
+                    case DEFECT_OPEN -> MEND;
+                    case SET_MISSING -> FOUND;
+                    default -> RELEASE;
+                };
+            case PARTS, PART_LIFE -> CHANGE_PART;
+            case FLOW -> FLOW_CHECK;
+            case CLEAN -> CLEAN;
+            default -> EXAMINE;
+        };
+    }
+}

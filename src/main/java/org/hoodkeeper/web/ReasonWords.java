@@ -1,0 +1,83 @@
+package org.hoodkeeper.web;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.hoodkeeper.assessment.ClearBy;
+import org.hoodkeeper.assessment.Reason;
+import org.hoodkeeper.assessment.Result;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/**
+ * A judgement's reasons in words: under {@code reason.<requirement>.<why>}, else what the why says for any requirement under
+ * {@code reason.<why>}.
+ */
+@Component("reasons")
+public class ReasonWords {
+
+    /** How the marks of the page call results that a page does not tell apart. */
+    private static final Map<Result, String> SHOWN = Map.of(Result.NO_SET_CHOSEN, "NOT_APPLICABLE");
+
+    private final MessageSource messages;
+    private final Words words;
+    private final Show show;
+
+    ReasonWords(MessageSource messages, Words words, Show show) {
+        this.messages = messages;
+        this.words = words;
+        this.show = show;
+    }
+
+    public String requirement(Reason reason) {
+        return words.say(Words.kindKey(reason.kind()));
+    }
+
+    /** The sentence of one reason, with its figures. */
+    public String why(Reason reason) {
+        String own = "reason." + reason.kind() + "." + reason.why();
+        boolean known = messages.getMessage(own, null, null, LocaleContextHolder.getLocale()) != null;
+        return words.say(
+                known ? own : "reason." + reason.why(), reason.details().toArray());
+    }
+
+    /** "Examine the set (storekeeper)". */
+    public String clearBy(ClearBy action) {
+        return action.at() == null
+                ? words.say("reason.clearBy", action.action(), action.who())
+                : words.say("reason.clearBy.at", action.action(), action.who(), action.at());
+    }
+
+    /** A line for each reason. What clears a requirement stands at its first barring reason. */
+    public List<ReasonLine> lines(List<Reason> reasons, List<ClearBy> clearBy) {
+        List<ClearBy> left = new ArrayList<>(clearBy);
+        List<ReasonLine> lines = new ArrayList<>();
+        for (Reason reason : reasons) {
+            lines.add(new ReasonLine(
+                    SHOWN.getOrDefault(reason.result(), reason.result().name()),
+                    requirement(reason),
+                    why(reason),
+                    null,
+                    null,
+                    reason.demand() == null ? null : reason.demand().provenance().source(),
+                    reason.goodUntil() == null ? null : show.until(reason.goodUntil()),
+                    taken(reason, left)));
+        }
+        return lines;
+    }
+
+    private @Nullable String taken(Reason reason, List<ClearBy> left) {
+        if (!reason.result().bars()) {
+            return null;
+        }
+        for (ClearBy action : left) {
+            if (action.kind() == reason.kind()) {
+                left.remove(action);
+                return clearBy(action);
+            }
+        }
+        return null;
+    }
+}

@@ -1,0 +1,14 @@
+package org.hoodkeeper.web.administrator;
+
+import jakarta.validation.constraints.NotBlank;
+import jakarta.validation.constraints.NotEmpty;
+import java.util.List;
+import org.hoodkeeper.kernel.Role;
+
+/** A token to be made: what it is for and what it may do. */
+record TokenForm(@NotBlank String name, @NotEmpty List<Role> roles) {
+
+    TokenForm {
+        roles = roles == null ? List.of() : List.copyOf(roles);
+    }
+}

@@ -1,0 +1,156 @@
+package org.hoodkeeper.web.officer;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.assessment.Assessment;
+import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.reporting.Board;
+import org.hoodkeeper.reporting.BoardRow;
+import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.reporting.SiteBoards;
+import org.hoodkeeper.rules.RequirementKind;
+import org.hoodkeeper.web.ReasonWords;
+import org.hoodkeeper.web.Show;
+import org.hoodkeeper.web.SortLink;
+import org.hoodkeeper.web.Words;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.util.UriComponentsBuilder;
+
+/** The site at a moment: everyone at every task. The address is the whole question, so that it can be kept and asked again. */
+@Controller
+class BoardController {
+
+    private static final int ROWS = 50;
+
+    private final SiteBoards boards;
+    private final ReasonWords reasons;
+    private final Words words;
+    private final Show show;
+
+    BoardController(SiteBoards boards, ReasonWords reasons, Words words, Show show) {
+        this.boards = boards;
+        this.reasons = reasons;
+        this.words = words;
+        this.show = show;
+    }
+
+    @Allowed({Role.OFFICER, Role.SUPERVISOR, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.EMPLOYER})
+    @GetMapping("/sites/{site}/board")
+    String show(Visit visit, @ModelAttribute("asked") BoardForm asked, BindingResult shape, Model page) {
+        Instant now = boards.now();
+        Moment moment = moment(visit, asked, shape, now);
+        Board board = boards.of(visit.viewer(), moment);
+        List<BoardRow> fitting =
+                board.rows().stream().filter(asked::fits).sorted(asked.order()).toList();
+        int from = Math.min(fitting.size(), (asked.page() == null ? 0 : Math.max(0, asked.page() - 1)) * ROWS);
+        int until = Math.min(fitting.size(), from + ROWS);
+        page.addAttribute("moment", moment);
+        page.addAttribute("sentence", sentence(board, moment, visit));
+        page.addAttribute("lines", fitting.subList(from, until).stream().map(this::line).toList());
+        page.addAttribute("fitting", fitting.size());
+        page.addAttribute("shown", until);
+        page.addAttribute("total", board.rows().size());
+        page.addAttribute("next", until < fitting.size() ? next(visit, asked) : null);
+        page.addAttribute("tasks", tasks(board));
+        page.addAttribute("kinds", kinds(board));
+        String query = query(asked);
+        page.addAttribute("sortWorker", SortLink.of(query, "worker", "board.column.worker", asked.sort()));
+        page.addAttribute("sortTask", SortLink.of(query, "task", "board.column.task", asked.sort()));
+        page.addAttribute("sortVerdict", SortLink.of(query, "verdict", "board.column.verdict", asked.sort()));
+        return "officer/board";
+    }
+
+    private Moment moment(Visit visit, BoardForm asked, BindingResult shape, Instant now) {
+        try {
+            return asked.moment().moment(visit.zone(), now);
+        } catch (Refused refused) {
+            shape.rejectValue("at", "refused." + refused.code(), refused.arguments(), words.refusal(refused));
+            return Moment.of(null, false, now);
+        }
+    }
+
+    private String sentence(Board board, Moment moment, Visit visit) {
+        long cleared = board.count(Verdict.CLEARED);
+        long conditions = board.count(Verdict.CLEARED_WITH_CONDITIONS);
+        long not = board.count(Verdict.NOT_CLEARED);
+        String when = show.instant(moment.at(), visit.zone());
+        return words.say("board.sentence." + moment.view(), not, cleared, conditions, when);
+    }
+
+    private BoardLine line(BoardRow row) {
+        Assessment.Glance glance = row.glance();
+        if (glance == null || glance.first() == null) {
+            return new BoardLine(row, null, null, 0, dueSoon(glance));
+        }
+        int more = glance.first().result().bars() ? glance.open() - 1 : glance.open();
+        return new BoardLine(
+                row, reasons.requirement(glance.first()), reasons.why(glance.first()), more, dueSoon(glance));
+    }
+
+    private @Nullable String dueSoon(Assessment.@Nullable Glance glance) {
+        return glance == null || glance.dueSoon() == null
+                ? null
+                : words.say(Words.kindKey(glance.dueSoon().kind())) + ", "
+                        + show.day(glance.dueSoon().lastDay());
+    }
+
+    private static Map<String, Long> tasks(Board board) {
+        Map<String, Long> tasks = new TreeMap<>();
+        for (BoardRow row : board.rows()) {
+            if (row.task() != null) {
+                tasks.merge(row.task().code(), 1L, Long::sum);
+            }
+        }
+        return tasks;
+    }
+
+    private static Map<RequirementKind, Long> kinds(Board board) {
+        Map<RequirementKind, Long> kinds = new TreeMap<>();
+        for (BoardRow row : board.rows()) {
+            Assessment.Glance glance = row.glance();
+            if (glance != null && glance.first() != null) {
+                kinds.merge(glance.first().kind(), 1L, Long::sum);
+            }
+        }
+        return kinds;
+    }
+
+    private static String next(Visit visit, BoardForm asked) {
+        int page = asked.page() == null ? 2 : Math.max(1, asked.page()) + 1;
+        return UriComponentsBuilder.fromPath("/sites/{site}/board")
+                .query(query(asked))
+                .replaceQueryParam("page", page)
+                .buildAndExpand(visit.siteCode())
+                .toUriString();
+    }
+
+    private static String query(BoardForm asked) {
+        UriComponentsBuilder query = UriComponentsBuilder.newInstance();
+        add(query, "at", asked.at());
+        add(query, "known", asked.known());
+        add(query, "task", asked.task());
+        add(query, "verdict", asked.verdict());
+        add(query, "reason", asked.reason());
+        add(query, "q", asked.q());
+        add(query, "sort", asked.sort());
+        String text = query.encode().build().getQuery();
+        return text == null ? "" : text;
+    }
+
+    private static void add(UriComponentsBuilder query, String name, @Nullable String value) {
+        if (value != null && !value.isBlank()) {
+            query.queryParam(name, value);
+        }
+    }
+}

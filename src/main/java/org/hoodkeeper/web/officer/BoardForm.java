@@ -1,0 +1,105 @@
+package org.hoodkeeper.web.officer;
+
+import java.util.Comparator;
+import java.util.Locale;
+import org.hoodkeeper.reporting.BoardRow;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The board's filters as they stand in the address; nothing means all.
+ *
+ * @param verdict CLEARED, CLEARED_WITH_CONDITIONS, NOT_CLEARED, DUE_SOON or NOT_POSTED
+ * @param reason the requirement of the first reason
+ * @param q part of a number, a name, an employer or a label
+ * @param sort worker, task or verdict
+ * @param page from 1
+ */
+record BoardForm(
+        @Nullable String at,
+        @Nullable String known,
+        @Nullable String task,
+        @Nullable String verdict,
+        @Nullable String reason,
+        @Nullable String q,
+        @Nullable String sort,
+        @Nullable Integer page) {
+
+    boolean fits(BoardRow row) {
+        return fitsTask(row) && fitsVerdict(row) && fitsReason(row) && fitsText(row);
+    }
+
+    private boolean fitsTask(BoardRow row) {
+        return blank(task) || (row.task() != null && row.task().code().equals(task));
+    }
+
+    private boolean fitsVerdict(BoardRow row) {
+        if (blank(verdict)) {
+            return true;
+        }
+        if (row.glance() == null) {
+            return "NOT_POSTED".equals(verdict);
+        }
+        return "DUE_SOON".equals(verdict)
+                ? row.glance().dueSoon() != null
+                : row.glance().verdict().name().equals(verdict);
+    }
+
+    private boolean fitsReason(BoardRow row) {
+        return blank(reason)
+                || (row.glance() != null
+                        && row.glance().first() != null
+                        && row.glance().first().kind().name().equals(reason));
+    }
+
+    private boolean fitsText(BoardRow row) {
+        if (q == null || q.isBlank()) {
+            return true;
+        }
+        String part = q.strip().toLowerCase(Locale.ROOT);
+        return has(row.worker().number(), part)
+                || has(row.worker().name(), part)
+                || has(row.worker().employer(), part)
+                || has(row.set(), part);
+    }
+
+    private static boolean has(@Nullable String text, String part) {
+        return text != null && text.toLowerCase(Locale.ROOT).contains(part);
+    }
+
+    private static boolean blank(@Nullable String text) {
+        return text == null || text.isBlank();
+    }
+
+    /** Worst first, unless the address says otherwise. */
+    Comparator<BoardRow> order() {
+        Comparator<BoardRow> byWorker = Comparator.comparing((BoardRow row) -> row.worker().number())
+                .thenComparing(BoardForm::taskCode);
+        if (sort == null) {
+            return Comparator.comparing(BoardForm::rank).reversed().thenComparing(byWorker);
+        }
+        return switch (sort) {
+            case "worker" -> byWorker;
+            case "-worker" -> byWorker.reversed();
+            case "task" -> Comparator.comparing(BoardForm::taskCode).thenComparing(byWorker);
+            case "-task" -> Comparator.comparing(BoardForm::taskCode).reversed().thenComparing(byWorker);
+            case "verdict" -> Comparator.comparing(BoardForm::rank).thenComparing(byWorker);
+            default -> Comparator.comparing(BoardForm::rank).reversed().thenComparing(byWorker);
+        };
+    }
+
+    private static String taskCode(BoardRow row) {
+        return row.task() == null ? "" : row.task().code();
+    }
+
+    private static int rank(BoardRow row) {
+        return row.glance() == null ? -1 : row.glance().verdict().ordinal();
+    }
+
+    boolean isAll() {
+        return blank(task) && blank(verdict) && blank(reason) && blank(q);
+    }
+
+    MomentForm moment() {
+        return new MomentForm(at, known);
+    }
+}

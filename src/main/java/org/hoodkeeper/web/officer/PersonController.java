@@ -1,0 +1,206 @@
+package org.hoodkeeper.web.officer;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditEntry;
+import org.hoodkeeper.access.AuditTrail;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.kernel.Interval;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.TaskId;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kit.Kit;
+import org.hoodkeeper.people.People;
+import org.hoodkeeper.people.Worker;
+import org.hoodkeeper.reporting.Board;
+import org.hoodkeeper.reporting.BoardRow;
+import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.reporting.Questions;
+import org.hoodkeeper.reporting.SiteBoards;
+import org.hoodkeeper.web.ReasonWords;
+import org.hoodkeeper.web.Show;
+import org.hoodkeeper.web.Words;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+
+/** The file of one person: what they may do, every reason, and what was told about them. */
+@Controller
+class PersonController {
+
+    private final SiteBoards boards;
+    private final Questions questions;
+    private final People people;
+    private final Kit kit;
+    private final PersonHistory history;
+    private final ReasonWords reasons;
+    private final Words words;
+    private final Show show;
+    private final AuditTrail audit;
+
+    PersonController(
+            SiteBoards boards,
+            Questions questions,
+            People people,
+            Kit kit,
+            PersonHistory history,
+            ReasonWords reasons,
+            Words words,
+            Show show,
+            AuditTrail audit) {
+        this.boards = boards;
+        this.questions = questions;
+        this.people = people;
+        this.kit = kit;
+        this.history = history;
+        this.reasons = reasons;
+        this.words = words;
+        this.show = show;
+        this.audit = audit;
+    }
+
+    @Allowed(
+            value = {
+                Role.OFFICER,
+                Role.SUPERVISOR,
+                Role.STOREKEEPER,
+                Role.HEALTH,
+                Role.TRAINER,
+                Role.HYGIENIST,
+                Role.EMPLOYER
+            },
+            self = true)
+    @GetMapping("/sites/{site}/workers/{number}")
+    String show(
+            Visit visit,
+            @PathVariable String number,
+            @ModelAttribute("asked") PersonForm asked,
+            BindingResult shape,
+            Model page) {
+        Viewer viewer = visit.viewer();
+        Worker worker = people.byNumber(viewer.site(), number);
+        Instant now = boards.now();
+        Moment moment = moment(visit, asked, shape, now);
+        Board board = boards.of(viewer, moment, worker);
+        if (board.rows().isEmpty()) {
+            throw new NotFound("worker.unknown", number);
+        }
+        if (!viewer.isSelf(worker.id())) {
+            audit.record(viewer.site(), AuditEntry.of("person.seen").by(viewer.account()).about(worker.id()));
+        }
+        page.addAttribute("worker", worker);
+        page.addAttribute("moment", moment);
+        page.addAttribute("rows", board.rows());
+        BoardRow chosen = chosen(board, asked.task());
+        page.addAttribute("chosen", chosen);
+        Answer answer = answer(viewer, worker, chosen, moment);
+        page.addAttribute("answer", answer);
+        page.addAttribute("sentence", sentence(worker, chosen, answer, visit));
+        page.addAttribute("lines", answer == null ? List.of() : reasons.lines(answer.reasons(), answer.clearBy()));
+        page.addAttribute(
+                "actions",
+                answer == null ? List.of() : answer.clearBy().stream().map(reasons::clearBy).toList());
+        page.addAttribute("ways", answer == null ? List.of() : ways(visit, answer));
+        page.addAttribute(
+                "dueSoon",
+                answer == null || answer.dueSoon() == null
+                        ? null
+                        : words.say(Words.kindKey(answer.dueSoon().kind())) + ", "
+                                + show.day(answer.dueSoon().lastDay()));
+        page.addAttribute("history", history.of(viewer, worker, moment.knownAt()));
+        return "officer/person";
+    }
+
+    private Moment moment(Visit visit, PersonForm asked, BindingResult shape, Instant now) {
+        try {
+            return asked.moment().moment(visit.zone(), now);
+        } catch (Refused refused) {
+            shape.rejectValue("at", "refused." + refused.code(), refused.arguments(), words.refusal(refused));
+            return Moment.of(null, false, now);
+        }
+    }
+
+    private static BoardRow chosen(Board board, @Nullable String task) {
+        for (BoardRow row : board.rows()) {
+            if (row.task() != null && row.task().code().equals(task)) {
+                return row;
+            }
+        }
+        return board.rows().get(0);
+    }
+
+    private @Nullable Answer answer(Viewer viewer, Worker worker, BoardRow row, Moment moment) {
+        if (row.task() == null || row.model() == null) {
+            return null;
+        }
+        Interval wear = new Interval(moment.at(), moment.at().plus(Duration.ofMinutes(1)));
+        Question question = row.set() != null
+                ? Question.ofSet(
+                        viewer.site(),
+                        worker.id(),
+                        row.task().id(),
+                        kit.set(viewer.site(), row.set()).id(),
+                        wear,
+                        moment.knownAt())
+                : Question.ofModel(
+                        viewer.site(),
+                        worker.id(),
+                        row.task().id(),
+                        kit.model(viewer.site(), row.model()).id(),
+                        row.size() == null ? "" : row.size(),
+                        wear,
+                        moment.knownAt());
+        return questions.ask(viewer, moment.isAtTheDoor() ? question.atTheDoor() : question);
+    }
+
+    private String sentence(Worker worker, BoardRow row, @Nullable Answer answer, Visit visit) {
+        if (row.task() == null) {
+            return words.say("person.sentence.notPosted", worker.name());
+        }
+        if (answer == null) {
+            return words.say("person.sentence.nothing", worker.name(), row.task().code());
+        }
+        String with = row.set() == null
+                ? words.say("person.with.model", row.model())
+                : words.say("person.with.set", row.set());
+        return words.say("person.sentence." + answer.verdict(), worker.name(), row.task().code(), with)
+                + window(answer, visit);
+    }
+
+    private String window(Answer answer, Visit visit) {
+        Answer.Window window = answer.window();
+        if (window == null || window.interval().until().equals(Instant.MAX) || window.endedBy() == null) {
+            return "";
+        }
+        return " "
+                + words.say(
+                        "person.window",
+                        show.until(window.interval().until(), visit.zone()),
+                        words.say(Words.kindKey(window.endedBy())));
+    }
+
+    private List<String> ways(Visit visit, Answer answer) {
+        return answer.alternatives().stream()
+                .map(way -> way(visit.viewer().site(), way.set(), way.task()))
+                .toList();
+    }
+
+    private String way(SiteId site, @Nullable SetId set, @Nullable TaskId task) {
+        if (task != null) {
+            return words.say("person.way.task", boards.taskCode(site, task));
+        }
+        return set == null ? "" : words.say("person.way.set", kit.set(site, set).label());
+    }
+}

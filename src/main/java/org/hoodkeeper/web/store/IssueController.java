@@ -1,0 +1,185 @@
+package org.hoodkeeper.web.store;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.validation.Valid;
+import java.time.Duration;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Reason;
+import org.hoodkeeper.assessment.Result;
+import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.assessment.Why;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kit.Kit;
+import org.hoodkeeper.people.People;
+import org.hoodkeeper.programme.Programme;
+import org.hoodkeeper.store.Counter;
+import org.hoodkeeper.store.NotCleared;
+import org.hoodkeeper.store.ShelfSet;
+import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.ReasonWords;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpStatus;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.ModelAndView;
+
+/** Hands a set to a person for a task. The engine decides; a refusal shows every reason and other ready sets. */
+@Controller
+@RequestMapping("/sites/{site}/sets/{label}/issue")
+class IssueController {
+
+    private static final String VIEW = "store/issue";
+
+    private final Desk desk;
+    private final Answers answers;
+    private final Counter counter;
+    private final Programme programme;
+    private final People people;
+    private final Kit kit;
+    private final ReasonWords reasons;
+
+    IssueController(
+            Desk desk,
+            Answers answers,
+            Counter counter,
+            Programme programme,
+            People people,
+            Kit kit,
+            ReasonWords reasons) {
+        this.desk = desk;
+        this.answers = answers;
+        this.counter = counter;
+        this.programme = programme;
+        this.people = people;
+        this.kit = kit;
+        this.reasons = reasons;
+    }
+
+    @ModelAttribute("set")
+    ShelfSet set(Visit visit, @PathVariable String label) {
+        return desk.set(visit, label);
+    }
+
+    @ModelAttribute("tasks")
+    List<Choice> tasks(Visit visit) {
+        return programme.tasks(visit.viewer().site()).stream()
+                .map(task -> Choice.named(task.code(), task.code()))
+                .toList();
+    }
+
+    @ModelAttribute("spans")
+    List<Choice> spans() {
+        return Stream.of("2", "4", "6", "8", "10", "12")
+                .map(hours -> Choice.said(hours, "issue.hours." + hours))
+                .toList();
+    }
+
+    /** Another ready set of the same store that the person may wear for this task, or the same set at another task. */
+    record Other(@Nullable String label, @Nullable String task, Verdict verdict) {}
+
+    @Allowed(Role.STOREKEEPER)
+    @GetMapping
+    String show(
+            @RequestParam(required = false) @Nullable String worker,
+            @RequestParam(required = false) @Nullable String task,
+            @RequestParam(required = false) @Nullable Integer hours,
+            Model model) {
+        model.addAttribute("issue", new IssueForm(worker, task, hours));
+        return VIEW;
+    }
+
+    @Allowed(Role.STOREKEEPER)
+    @PostMapping
+    ModelAndView take(
+            Visit visit,
+            HttpServletRequest request,
+            @ModelAttribute("set") ShelfSet set,
+            @Valid @ModelAttribute("issue") IssueForm form,
+            BindingResult typed) {
+        try {
+            return desk.take(
+                    visit,
+                    request,
+                    typed,
+                    new Sheet(
+                            "issue",
+                            VIEW,
+                            () -> check(visit, set, form),
+                            () -> counter.issue(visit.viewer(), plan(set, form)),
+                            "/sites/" + visit.siteCode() + "/sets/" + set.label()));
+        } catch (NotCleared no) {
+            return refused(visit, set, no.answer());
+        }
+    }
+
+    private static Counter.Plan plan(ShelfSet set, IssueForm form) {
+        return new Counter.Plan(
+                set.id(),
+                Objects.requireNonNull(form.worker()),
+                Objects.requireNonNull(form.task()),
+                Duration.ofHours(Objects.requireNonNull(form.hours())));
+    }
+
+    private List<Line> check(Visit visit, ShelfSet set, IssueForm form) {
+        if (set.state() == ShelfSet.State.OUT) {
+            throw new Refused("custody.issued", set.since());
+        }
+        Answer answer = counter.look(visit.viewer(), plan(set, form));
+        Answers.Lines lines = answers.of("issue")
+                .text("worker", people.get(visit.viewer().site(), answer.question().worker()).name())
+                .text("task", form.task())
+                .said("until", "issue.until.shown", answer.question().wear().until())
+                .said("verdict", "verdict." + answer.verdict());
+        answer.reasons().stream()
+                .filter(reason -> reason.result() == Result.MET_WITH_CONDITIONS)
+                .forEach(reason -> lines.text("condition", reasons.why(reason)));
+        answer.reasons().stream()
+                .filter(reason -> reason.result() == Result.TO_DO_AT_START)
+                .filter(reason -> reason.why() != Why.NOT_ISSUED)
+                .forEach(reason -> lines.text("atStart", reasons.why(reason)));
+        return lines.all();
+    }
+
+    private ModelAndView refused(Visit visit, ShelfSet set, Answer answer) {
+        ModelAndView page = new ModelAndView("store/not-cleared", HttpStatus.UNPROCESSABLE_CONTENT);
+        page.addObject("person", people.get(visit.viewer().site(), answer.question().worker()));
+        page.addObject("lines", reasons.lines(ordered(answer), answer.clearBy()));
+        page.addObject("others", others(visit, answer));
+        page.addObject("barring", answer.reasons().stream().filter(reason -> reason.result().bars()).count());
+        return page;
+    }
+
+    /** What stands in the way comes first. */
+    private static List<Reason> ordered(Answer answer) {
+        return answer.reasons().stream()
+                .sorted(Comparator.comparing(reason -> !reason.result().bars()))
+                .toList();
+    }
+
+    private List<Other> others(Visit visit, Answer answer) {
+        return answer.alternatives().stream()
+                .map(other -> new Other(
+                        other.set() == null
+                                ? null
+                                : kit.set(visit.viewer().site(), other.set()).label(),
+                        other.task() == null
+                                ? null
+                                : programme.task(visit.viewer().site(), other.task()).code(),
+                        other.verdict()))
+                .toList();
+    }
+}

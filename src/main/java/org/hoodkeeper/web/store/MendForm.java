@@ -1,0 +1,16 @@
+package org.hoodkeeper.web.store;
+
+import jakarta.validation.constraints.NotBlank;
+import jakarta.validation.constraints.Size;
+import java.time.LocalDateTime;
+import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.jspecify.annotations.Nullable;
+
+/** A defect was mended. */
+record MendForm(
+        @NotBlank @Nullable String found,
+        @NotBlank @Size(max = 2000) @Nullable String note,
+        @Nullable LocalDateTime at,
+        @Nullable Occurrence atOccurrence)
+        implements Timed {
+}

@@ -1,0 +1,14 @@
+package org.hoodkeeper.web.store;
+
+import jakarta.validation.constraints.Size;
+import java.time.LocalDateTime;
+import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.jspecify.annotations.Nullable;
+
+/** Nobody knows where the set is. */
+record MissingForm(
+        @Size(max = 2000) @Nullable String note,
+        @Nullable LocalDateTime at,
+        @Nullable Occurrence atOccurrence)
+        implements Timed {
+}

@@ -1,0 +1,87 @@
+package org.hoodkeeper.web.store;
+
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.UUID;
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.store.SetStep;
+import org.hoodkeeper.store.ShelfSet;
+import org.hoodkeeper.web.ReasonWords;
+import org.hoodkeeper.web.Words;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.ExceptionHandler;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.servlet.ModelAndView;
+
+/** A set's page: may it be handed out, why not, what is next, and its life. Where a scan lands. */
+@Controller
+class SetController {
+
+    private final Desk desk;
+    private final Stands stands;
+    private final SetHistory history;
+    private final ReasonWords reasons;
+    private final Words words;
+
+    SetController(Desk desk, Stands stands, SetHistory history, ReasonWords reasons, Words words) {
+        this.desk = desk;
+        this.stands = stands;
+        this.history = history;
+        this.reasons = reasons;
+        this.words = words;
+    }
+
+    @Allowed({Role.STOREKEEPER, Role.OFFICER})
+    @GetMapping("/sites/{site}/sets/{label}")
+    String show(Visit visit, @PathVariable String label, @RequestParam(required = false) @Nullable UUID done, Model page) {
+        ShelfSet set = desk.set(visit, label);
+        List<History.Version> versions = history.versions(visit, set.id());
+        page.addAttribute("stand", stands.of(visit, set));
+        page.addAttribute("next", mine(visit, SetStep.next(set)));
+        page.addAttribute("more", mine(visit, more(set)));
+        page.addAttribute("lines", reasons.lines(set.readiness().reasons(), List.of()));
+        page.addAttribute("parts", history.parts(versions));
+        page.addAttribute("life", history.life(visit, versions));
+        page.addAttribute("happenings", history.happenings(visit, versions));
+        page.addAttribute("done", done == null ? null : done(visit, set, done));
+        return "store/set";
+    }
+
+    private @Nullable String done(Visit visit, ShelfSet set, UUID record) {
+        if (record.equals(set.id().value())) {
+            return words.say("store.done.newSet");
+        }
+        Told<?> told = history.told(visit, set.id(), record);
+        return told == null ? null : history.words(visit, told);
+    }
+
+    private static List<SetStep> more(ShelfSet set) {
+        Set<SetStep> more = new LinkedHashSet<>(SetStep.possible(set));
+        SetStep.next(set).forEach(more::remove);
+        return List.copyOf(more);
+    }
+
+    /** What this reader may record. */
+    private static List<SetStep> mine(Visit visit, List<SetStep> steps) {
+        return visit.viewer().is(Role.STOREKEEPER)
+                ? steps
+                : steps.stream()
+                        .filter(step -> step == SetStep.HOLD || step == SetStep.RELEASE)
+                        .toList();
+    }
+
+    @ExceptionHandler
+    ModelAndView unknown(NotFound nothing, @PathVariable(required = false) @Nullable String label) {
+        return ScanController.nothing(String.valueOf(nothing.arguments()[0]));
+    }
+}

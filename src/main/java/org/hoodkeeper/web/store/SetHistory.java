@@ -1,0 +1,173 @@
+package org.hoodkeeper.web.store;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.UUID;
+import java.util.stream.Stream;
+import org.hoodkeeper.access.Accounts;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.assessment.Reason;
+import org.hoodkeeper.assessment.Why;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.Wear;
+import org.hoodkeeper.kernel.AccountId;
+import org.hoodkeeper.kernel.Id;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.people.People;
+import org.hoodkeeper.store.ShelfSet;
+import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.ReasonWords;
+import org.hoodkeeper.web.Words;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+
+/** The life of a set, an instrument or a supply as the store may see it: staff names, nothing medical. */
+@Component
+class SetHistory {
+
+    /** As many lines as a page shows; the officer's file has them all. */
+    private static final int MOST = 60;
+
+    private static final int STEPS = 6;
+
+    private final History history;
+    private final EventWords events;
+    private final People people;
+    private final Accounts accounts;
+    private final ReasonWords reasons;
+    private final Words words;
+    private final Desk desk;
+
+    SetHistory(
+            History history,
+            EventWords events,
+            People people,
+            Accounts accounts,
+            ReasonWords reasons,
+            Words words,
+            Desk desk) {
+        this.history = history;
+        this.events = events;
+        this.people = people;
+        this.accounts = accounts;
+        this.reasons = reasons;
+        this.words = words;
+        this.desk = desk;
+    }
+
+    /** Newest first. */
+    List<History.Version> versions(Visit visit, Id subject) {
+        return history.of(visit.viewer().site(), subject, desk.now(), MOST).stream()
+                .filter(version -> !version.kind().isMedical() && !version.withdrawal())
+                .toList();
+    }
+
+    List<Happening> happenings(Visit visit, List<History.Version> versions) {
+        Map<UUID, String> workers = workers(visit);
+        Map<AccountId, String> tellers = new HashMap<>();
+        accounts.on(visit.viewer().site()).forEach(line -> tellers.put(line.id(), line.name()));
+        return versions.stream()
+                .map(version -> happening(version, workers, tellers))
+                .toList();
+    }
+
+    /** The last steps, oldest first, of what still counts. */
+    List<Happening> life(Visit visit, List<History.Version> versions) {
+        List<Happening> last = new ArrayList<>(happenings(
+                visit,
+                versions.stream()
+                        .filter(version -> version.isCurrent() && version.kind() != Kind.SET)
+                        .limit(STEPS)
+                        .toList()));
+        java.util.Collections.reverse(last);
+        return last;
+    }
+
+    /** What a record says; none where there is no such record about that subject. */
+    @Nullable Told<?> told(Visit visit, Id subject, UUID record) {
+        History.Version version = history.find(visit.viewer().site(), new RecordId(record), desk.now());
+        if (version == null || version.kind().isMedical()) {
+            return null;
+        }
+        Told<?> told = version.told();
+        boolean here = told.subject().equals(subject.value()) || subject.value().equals(told.item());
+        return here ? told : null;
+    }
+
+    String words(Visit visit, Told<?> told) {
+        return events.of(told, named(told, workers(visit)));
+    }
+
+    /** The part in each place of the set: the newest that was fitted. */
+    Map<String, PartChange> parts(List<History.Version> newestFirst) {
+        Map<String, PartChange> parts = new TreeMap<>();
+        for (History.Version version : newestFirst) {
+            if (version.isCurrent() && version.told().fact() instanceof PartChange part && version.told().scope() != null) {
+                parts.putIfAbsent(version.told().scope(), part);
+            }
+        }
+        return parts;
+    }
+
+    /** Open holds, or open defects, to choose from. */
+    List<Choice> open(ShelfSet set, Why why) {
+        return barring(set, why).map(reason -> Choice.named(String.valueOf(reason.record()), reasons.why(reason)))
+                .toList();
+    }
+
+    /** @throws NotFound {@code record.unknown} when it is not among what bars the set */
+    RecordId open(ShelfSet set, String record) {
+        return barring(set, record).findFirst().map(Reason::record).orElseThrow(() -> unknown(record));
+    }
+
+    String named(ShelfSet set, String record) {
+        return barring(set, record).findFirst().map(reasons::why).orElseThrow(() -> unknown(record));
+    }
+
+    private static NotFound unknown(String record) {
+        return new NotFound("record.unknown", record);
+    }
+
+    private static Stream<Reason> barring(ShelfSet set, Why why) {
+        return set.readiness().barring().stream()
+                .filter(reason -> reason.why() == why && reason.record() != null);
+    }
+
+    private static Stream<Reason> barring(ShelfSet set, String record) {
+        return set.readiness().barring().stream()
+                .filter(reason -> record.equals(String.valueOf(reason.record())));
+    }
+
+    private Happening happening(
+            History.Version version, Map<UUID, String> workers, Map<AccountId, String> tellers) {
+        Told<?> told = version.told();
+        boolean atOnce = Duration.between(told.from(), told.recordedAt()).toMinutes() < 1;
+        return new Happening(
+                told.from(),
+                events.of(told, named(told, workers)),
+                atOnce ? null : told.recordedAt(),
+                tellers.getOrDefault(version.toldBy(), words.say("store.history.unknown")),
+                !version.isCurrent());
+    }
+
+    private Map<UUID, String> workers(Visit visit) {
+        Map<UUID, String> workers = new HashMap<>();
+        people.all(visit.viewer().site())
+                .forEach(worker -> workers.put(worker.id().value(), worker.name()));
+        return workers;
+    }
+
+    /** A wear is about the worker and names the set; the rest is about the set and names the worker. */
+    private static @Nullable String named(Told<?> told, Map<UUID, String> workers) {
+        UUID person = told.fact() instanceof Wear ? told.subject() : told.item();
+        return person == null ? null : workers.get(person);
+    }
+}

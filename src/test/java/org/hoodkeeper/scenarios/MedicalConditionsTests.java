@@ -1,0 +1,151 @@
+package org.hoodkeeper.scenarios;
+
+import static org.hoodkeeper.facts.InterfaceType.AIRLINE_HOOD;
+import static org.hoodkeeper.facts.InterfaceType.HALF_MASK;
+import static org.hoodkeeper.facts.InterfaceType.POWERED_HOOD;
+import static org.hoodkeeper.rules.RequirementKind.MEDICAL;
+import static org.hoodkeeper.rules.RequirementKind.SYMPTOM_REVIEW;
+import static org.hoodkeeper.scenarios.AnswerAssert.assertThat;
+
+import java.math.BigDecimal;
+import java.util.Set;
+import org.assertj.core.api.Assertions;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Result;
+import org.hoodkeeper.assessment.Why;
+import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.MeasuredCondition;
+import org.hoodkeeper.facts.MedicalOutcome;
+import org.hoodkeeper.facts.SymptomReport;
+import org.hoodkeeper.kernel.Role;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+
+/** Ike: hoods only, at most 4 h a shift, WBGT at most 28 °C; he has worn a hood from 07:30 to 09:30. */
+@ScenarioTest
+class MedicalConditionsTests {
+
+    @Autowired
+    Story.Door door;
+
+    private Story ferrow;
+
+    @BeforeEach
+    void ikeHasWornTwoHours() {
+        ferrow = door.ferrow()
+                .worker("Ike")
+                .limit("silica", "0.1", FilterKind.PARTICLE)
+                .task("T2", "silica", "2.4")
+                .model("H40", POWERED_HOOD, "TH3", "180", false)
+                .model("M20", HALF_MASK, "half P3", null, false)
+                .set("S-40", "H40", "M")
+                .posted("Ike", "T2")
+                .on("2026-06-01T12:00")
+                .trained("Ike", "H40", "2026-06-01T09:00")
+                .medical(
+                        "Ike",
+                        new MedicalOutcome(
+                                MedicalOutcome.Result.FIT_WITH_LIMITS,
+                                Set.of(POWERED_HOOD, AIRLINE_HOOD),
+                                240,
+                                new BigDecimal("28"),
+                                null,
+                                false,
+                                null,
+                                "Works health"),
+                        "2026-06-01T10:00")
+                .on("2026-06-02T09:40")
+                .wore("Ike", "S-40", "T2", "2026-06-02T07:30", "2026-06-02T09:30");
+    }
+
+    private Answer plan(String until) {
+        return ferrow.may("Ike", "T2").withModel("H40", "M").from("2026-06-02T10:00", until);
+    }
+
+    @Test
+    void sixHoursAreTooLongAndTheFirstTwoAreNamed() {
+        Answer answer = plan("2026-06-02T16:00");
+        assertThat(answer)
+                .isNotCleared()
+                .onlyBecauseOf(MEDICAL)
+                .because(MEDICAL, Why.WEAR_LIMIT)
+                .isClearedUntil(ferrow.instant("2026-06-02T12:00"), MEDICAL);
+        Assertions.assertThat(answer.prefix().conditions()).isTrue();
+    }
+
+    @Test
+    void twoHoursAreClearedWithConditions() {
+        assertThat(plan("2026-06-02T12:00"))
+                .isClearedWithConditions()
+                .has(MEDICAL, Result.MET_WITH_CONDITIONS, Why.WEAR_LIMIT)
+                .has(MEDICAL, Result.MET_WITH_CONDITIONS, Why.HEAT_LIMIT);
+    }
+
+    @Test
+    void aReadingAboveTheLimitBars() {
+        ferrow.tell(
+                new MeasuredCondition(MeasuredCondition.Quantity.WBGT, new BigDecimal("29")), "T2", "2026-06-02T09:35");
+        assertThat(plan("2026-06-02T12:00")).isNotCleared().because(MEDICAL, Why.HEAT_LIMIT);
+    }
+
+    @Test
+    void aReadingAtTheLimitDoesNot() {
+        ferrow.tell(
+                new MeasuredCondition(MeasuredCondition.Quantity.WBGT, new BigDecimal("28")), "T2", "2026-06-02T09:35");
+        assertThat(plan("2026-06-02T12:00")).isClearedWithConditions();
+    }
+
+    @Test
+    void aMaskIsExcluded() {
+        assertThat(ferrow.may("Ike", "T2").withModel("M20", "M").from("2026-06-02T10:00", "2026-06-02T11:00"))
+                .isNotCleared()
+                .because(MEDICAL, Why.INTERFACE_EXCLUDED);
+    }
+
+    @Test
+    void theSupervisorSeesTheThreeLimitsWithoutRecordOrRule() {
+        Answer seen = ferrow.may("Ike", "T2")
+                .withModel("H40", "M")
+                .seenBy(ferrow.viewer(Role.SUPERVISOR))
+                .from("2026-06-02T10:00", "2026-06-02T12:00");
+        assertThat(seen)
+                .isClearedWithConditions()
+                .has(MEDICAL, Result.MET_WITH_CONDITIONS, Why.WEAR_LIMIT)
+                .has(MEDICAL, Result.MET_WITH_CONDITIONS, Why.HEAT_LIMIT)
+                .has(MEDICAL, Result.MET, Why.INTERFACES_ONLY);
+        Assertions.assertThat(seen.of(MEDICAL)).allMatch(reason -> reason.record() == null && reason.demand() == null);
+    }
+
+    @Test
+    void theStorekeeperSeesYesOrNoAlone() {
+        Answer yes = ferrow.may("Ike", "T2")
+                .withModel("H40", "M")
+                .seenBy(ferrow.viewer(Role.STOREKEEPER))
+                .from("2026-06-02T10:00", "2026-06-02T12:00");
+        assertThat(yes).isCleared();
+        Assertions.assertThat(yes.of(MEDICAL)).isEmpty();
+        Answer limitReached = ferrow.may("Ike", "T2")
+                .withModel("H40", "M")
+                .seenBy(ferrow.viewer(Role.STOREKEEPER))
+                .from("2026-06-02T10:00", "2026-06-02T16:00");
+        assertThat(limitReached).isNotCleared().because(MEDICAL, Why.ASK_OFFICER);
+        Assertions.assertThat(limitReached.of(MEDICAL)).hasSize(1);
+        Assertions.assertThat(limitReached.of(MEDICAL).get(0).details()).isEmpty();
+        Assertions.assertThat(limitReached.of(MEDICAL).get(0).record()).isNull();
+        Assertions.assertThat(limitReached.prefix()).isNull();
+    }
+
+    /** 29 CFR 1910.134(e)(7)(i): a report of symptoms calls for another evaluation. */
+    @Test
+    void aReportOfSymptomsBarsUntilItIsReviewed() {
+        ferrow.tell(new SymptomReport(SymptomReport.Step.REPORTED, "short of breath"), "Ike", "2026-06-02T09:36");
+        assertThat(plan("2026-06-02T12:00")).isNotCleared().because(SYMPTOM_REVIEW, Why.REVIEW_OPEN);
+        Answer storekeeper = ferrow.may("Ike", "T2")
+                .withModel("H40", "M")
+                .seenBy(ferrow.viewer(Role.STOREKEEPER))
+                .from("2026-06-02T10:00", "2026-06-02T12:00");
+        Assertions.assertThat(storekeeper.of(SYMPTOM_REVIEW)).isEmpty();
+        assertThat(storekeeper).isNotCleared().because(MEDICAL, Why.ASK_OFFICER);
+    }
+}

@@ -1,0 +1,209 @@
+package org.hoodkeeper.scenarios;
+
+import static org.hoodkeeper.facts.InterfaceType.AIRLINE_HOOD;
+import static org.hoodkeeper.facts.InterfaceType.POWERED_HOOD;
+import static org.hoodkeeper.rules.RequirementKind.AIR_SUPPLY;
+import static org.hoodkeeper.rules.RequirementKind.CLEAN;
+import static org.hoodkeeper.rules.RequirementKind.EXAMINATION;
+import static org.hoodkeeper.rules.RequirementKind.FILTER;
+import static org.hoodkeeper.rules.RequirementKind.FLOW;
+import static org.hoodkeeper.rules.RequirementKind.ISSUED;
+import static org.hoodkeeper.rules.RequirementKind.KIT_HOLD;
+import static org.hoodkeeper.rules.RequirementKind.PARTS;
+import static org.hoodkeeper.scenarios.AnswerAssert.assertThat;
+
+import java.time.LocalDate;
+import org.hoodkeeper.assessment.Result;
+import org.hoodkeeper.assessment.Why;
+import org.hoodkeeper.facts.AirTest;
+import org.hoodkeeper.facts.Custody;
+import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.SupplyMove;
+import org.hoodkeeper.ledger.Draft;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+
+/** Unused sets, found sets, shared kit, wrong parts, moved compressors. */
+@ScenarioTest
+class SetCareTests {
+
+    @Autowired
+    Story.Door door;
+
+    private Story ferrow;
+
+    @BeforeEach
+    void twoTrainedPeopleAndASet() {
+        ferrow = door.ferrow()
+                .worker("Kay")
+                .worker("Lee")
+                .limit("silica", "0.1", FilterKind.PARTICLE)
+                .task("T4", "silica", "0.6")
+                .model("H20", POWERED_HOOD, "TH2", "170", false)
+                .set("S-201", "H20", "M")
+                .set("S-207", "H20", "M")
+                .posted("Kay", "T4")
+                .posted("Lee", "T4")
+                .on("2026-08-03T12:00")
+                .indicator("FI-1", "2026-05-01", "2027-04-30")
+                .trained("Kay", "H20", "2026-08-03T09:00")
+                .trained("Lee", "H20", "2026-08-03T09:00");
+    }
+
+    /** ACoP L5, 181 and 182, restated: monthly; used only occasionally, before the next use and never over three months. */
+    @Test
+    void aSetUnusedForTenWeeksIsExaminedBeforeUseAndAtThreeMonthsOverdue() {
+        ferrow.examined("S-201", "190", "FI-1", "2026-08-03T10:00").on("2026-10-12T05:30");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-10-12T06:00", "2026-10-12T12:00"))
+                .isNotCleared()
+                .because(EXAMINATION, Why.DUE_BEFORE_USE)
+                .because(FLOW, Why.LAPSED);
+        ferrow.on("2026-11-04T05:30");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-11-03T06:00", "2026-11-03T12:00"))
+                .because(EXAMINATION, Why.DUE_BEFORE_USE);
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-11-04T06:00", "2026-11-04T12:00"))
+                .because(EXAMINATION, Why.OVERDUE_UNUSED);
+    }
+
+    @Test
+    void aFoundSetIsNotReadyBeforeItIsCleanedAndExamined() {
+        ferrow.examined("S-201", "190", "FI-1", "2026-08-03T10:00")
+                .on("2026-08-10T12:00")
+                .claims("S-201", Custody.Claim.MISSING, null, "2026-08-07T10:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-10T13:00", "2026-08-10T15:00"))
+                .because(KIT_HOLD, Why.SET_MISSING);
+        ferrow.claims("S-201", Custody.Claim.FOUND, null, "2026-08-10T11:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-10T13:00", "2026-08-10T15:00"))
+                .isNotCleared()
+                .onlyBecauseOf(EXAMINATION, FLOW, CLEAN)
+                .because(EXAMINATION, Why.FOUND)
+                .because(CLEAN, Why.FOUND);
+        ferrow.on("2026-08-10T12:50")
+                .disinfected("S-201", "2026-08-10T12:10")
+                .examined("S-201", "190", "FI-1", "2026-08-10T12:40");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-10T13:00", "2026-08-10T15:00"))
+                .isCleared();
+    }
+
+    /** 29 CFR 1910.134(h)(1)(ii): clean and disinfect before another person wears it. */
+    @Test
+    void aWipeNeverCoversAChangeOfWearer() {
+        ferrow.on("2026-11-20T12:00")
+                .disinfected("S-201", "2026-11-20T09:00")
+                .examined("S-201", "190", "FI-1", "2026-11-20T10:00")
+                .disinfected("S-207", "2026-11-20T09:00")
+                .examined("S-207", "190", "FI-1", "2026-11-20T10:00")
+                .issued("S-201", "Kay", "2026-11-20T11:00")
+                .on("2026-11-25T18:00")
+                .wore("Kay", "S-201", "T4", "2026-11-25T13:00", "2026-11-25T17:50")
+                .wiped("S-201", "2026-11-25T17:55")
+                .claims("S-201", Custody.Claim.RETURNED, true, "2026-11-25T17:57");
+        var answer = ferrow.may("Lee", "T4").with("S-201").from("2026-11-25T18:05", "2026-11-25T20:00");
+        assertThat(answer).isNotCleared().onlyBecauseOf(CLEAN).because(CLEAN, Why.WIPED_ONLY);
+        org.assertj.core.api.Assertions.assertThat(answer.alternatives())
+                .anyMatch(way -> ferrow.id("S-207").equals(way.set()));
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-11-26T06:00", "2026-11-26T12:00"))
+                .isCleared()
+                .has(ISSUED, Result.TO_DO_AT_START, Why.NOT_ISSUED);
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-11-27T20:00", "2026-11-28T02:00"))
+                .isNotCleared()
+                .onlyBecauseOf(CLEAN)
+                .because(CLEAN, Why.LAPSED)
+                .since(CLEAN, ferrow.instant("2026-11-28T00:00"));
+    }
+
+    @Test
+    void aSetReturnedUnwornIsAsCleanAsBefore() {
+        ferrow.examined("S-201", "190", "FI-1", "2026-08-03T10:00")
+                .issued("S-201", "Kay", "2026-08-03T11:00")
+                .claims("S-201", Custody.Claim.RETURNED, false, "2026-08-03T11:30");
+        assertThat(ferrow.may("Lee", "T4").with("S-201").from("2026-08-03T13:00", "2026-08-03T15:00"))
+                .isCleared();
+    }
+
+    /** 29 CFR 1910.134(h)(4)(i): approved parts, fitted by trained people. */
+    @Test
+    void aPassingFlowDoesNotExcuseAWrongPart() {
+        ferrow.tell(part("V-OTHER", true, "2026-08-03T09:00")).examined("S-201", "190", "FI-1", "2026-08-03T10:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T13:00", "2026-08-03T15:00"))
+                .isNotCleared()
+                .onlyBecauseOf(PARTS)
+                .because(PARTS, Why.PART_NOT_APPROVED);
+        ferrow.tell(part("V-H20", false, "2026-08-03T11:00")).flowChecked("S-201", "188", "FI-1", "2026-08-03T11:10");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T13:00", "2026-08-03T15:00"))
+                .isNotCleared()
+                .onlyBecauseOf(PARTS)
+                .because(PARTS, Why.FITTED_UNTRAINED);
+    }
+
+    private Draft part(String code, boolean trained, String at) {
+        return Draft.of(
+                        new PartChange(code, null, null, LocalDate.parse("2026-01-01"), trained, null),
+                        ferrow.id("S-201"),
+                        ferrow.instant(at))
+                .scope("visor");
+    }
+
+    /** A part change undoes the proof of flow; an instrument out of date gives none. */
+    @Test
+    void flowIsProvenAnewAfterAPartChangeWithAValidInstrument() {
+        ferrow.examined("S-201", "190", "FI-1", "2026-08-03T08:00").tell(part("V-H20", true, "2026-08-03T09:00"));
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T13:00", "2026-08-03T15:00"))
+                .onlyBecauseOf(FLOW)
+                .because(FLOW, Why.UNDONE);
+        ferrow.indicator("FI-OLD", "2025-05-01", "2026-04-30")
+                .flowChecked("S-201", "188", "FI-OLD", "2026-08-03T10:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T13:00", "2026-08-03T15:00"))
+                .onlyBecauseOf(FLOW)
+                .because(FLOW, Why.NOT_ACCEPTED);
+        ferrow.flowChecked("S-201", "169.9", "FI-1", "2026-08-03T10:30");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T13:00", "2026-08-03T15:00"))
+                .onlyBecauseOf(FLOW)
+                .because(FLOW, Why.FAILED);
+        ferrow.flowChecked("S-201", "170", "FI-1", "2026-08-03T10:40");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T13:00", "2026-08-03T15:00"))
+                .isCleared();
+    }
+
+    /** HSE, restated: at least every three months; re-test on every move is the safe rule. */
+    @Test
+    void aMovedCompressorNeedsANewTestAlthoughTheOldOneIsInDate() {
+        ferrow.limit("isocyanate", "0.02")
+                .task("T3", "isocyanate", "0.2", AIRLINE_HOOD)
+                .model("A40", AIRLINE_HOOD, "14594-3 hood", "140", false)
+                .supply("C-1")
+                .set("A-1", "A40", "M", "C-1")
+                .posted("Kay", "T3")
+                .trained("Kay", "A40", "2026-08-03T09:00")
+                .on("2026-08-12T12:00")
+                .tell(air(), "C-1", "2026-08-12T10:00")
+                .on("2026-09-02T12:00")
+                .examined("A-1", "190", "FI-1", "2026-09-02T09:00")
+                .tell(new SupplyMove("near the loading bay"), "C-1", "2026-09-02T10:00");
+        assertThat(ferrow.may("Kay", "T3").with("A-1").from("2026-09-03T06:00", "2026-09-03T10:00"))
+                .isNotCleared()
+                .onlyBecauseOf(AIR_SUPPLY)
+                .because(AIR_SUPPLY, Why.MOVED);
+        ferrow.on("2026-09-04T15:00").tell(air(), "C-1", "2026-09-04T14:30");
+        assertThat(ferrow.may("Kay", "T3").with("A-1").from("2026-09-04T15:30", "2026-09-04T18:00"))
+                .isCleared();
+        ferrow.on("2026-11-13T05:00").examined("A-1", "190", "FI-1", "2026-11-13T04:00");
+        assertThat(ferrow.may("Kay", "T3").with("A-1").from("2026-11-13T06:00", "2026-11-13T10:00"))
+                .isCleared()
+                .has(AIR_SUPPLY, Result.MET, Why.IN_PLACE);
+        ferrow.on("2026-12-05T05:00").examined("A-1", "190", "FI-1", "2026-12-05T04:00");
+        assertThat(ferrow.may("Kay", "T3").with("A-1").from("2026-12-05T06:00", "2026-12-05T10:00"))
+                .isNotCleared()
+                .onlyBecauseOf(AIR_SUPPLY)
+                .because(AIR_SUPPLY, Why.LAPSED);
+        assertThat(ferrow.may("Kay", "T3").withModel("H20", "M").from("2026-12-05T06:00", "2026-12-05T10:00"))
+                .because(FILTER, Why.AIR_FED_ONLY);
+    }
+
+    private static AirTest air() {
+        return new AirTest(Outcome.PASS, "EN 12021:2014", null, null, null, null, null, null);
+    }
+}
