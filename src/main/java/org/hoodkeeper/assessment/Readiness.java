@@ -49,14 +49,16 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
     /** Why it is not ready; empty when it is. */
     public List<Reason> barring() {
         return reasons.stream()
-                .filter(reason -> reason.kind().side() != RequirementKind.Side.SUPPLY && reason.result().bars())
+                .filter(reason -> reason.kind().side() != RequirementKind.Side.SUPPLY
+                        && reason.result().bars())
                 .toList();
     }
 
     /** What is wrong with the air that it hangs on. */
     public List<Reason> barringSupply() {
         return reasons.stream()
-                .filter(reason -> reason.kind().side() == RequirementKind.Side.SUPPLY && reason.result().bars())
+                .filter(reason -> reason.kind().side() == RequirementKind.Side.SUPPLY
+                        && reason.result().bars())
                 .toList();
     }
 
@@ -79,8 +81,7 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
     }
 
     private static Judging judged(SiteId site, Dossier dossier, SetFile set, WorkerId worker, Instant at) {
-        Question question =
-                Question.ofSet(site, worker, NO_TASK, set.id(), new Interval(at, at.plusSeconds(1)), at);
+        Question question = Question.ofSet(site, worker, NO_TASK, set.id(), new Interval(at, at.plusSeconds(1)), at);
         Judging judging = new Judging(question, dossier, at, Judging.Sight.WITHOUT_MEDICAL);
         Assessment.judgeShelf(judging, set);
         return judging;
@@ -88,13 +89,14 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
 
     private static boolean cleanBars(List<Reason> reasons) {
         return reasons.stream()
-                .anyMatch(reason -> reason.kind() == RequirementKind.CLEAN && reason.result().bars());
+                .anyMatch(reason -> reason.kind() == RequirementKind.CLEAN
+                        && reason.result().bars());
     }
 
     private static boolean kitBars(List<Reason> reasons) {
         return reasons.stream()
-                .anyMatch(reason ->
-                        reason.kind().side() != RequirementKind.Side.SUPPLY && reason.result().bars());
+                .anyMatch(reason -> reason.kind().side() != RequirementKind.Side.SUPPLY
+                        && reason.result().bars());
     }
 
     /** Whoever wore it, donned it or had it in hand last; an issue that came back unworn does not count. */

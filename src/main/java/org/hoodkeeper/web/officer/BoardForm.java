@@ -72,8 +72,8 @@ record BoardForm(
 
     /** Worst first, unless the address says otherwise. */
     Comparator<BoardRow> order() {
-        Comparator<BoardRow> byWorker = Comparator.comparing((BoardRow row) -> row.worker().number())
-                .thenComparing(BoardForm::taskCode);
+        Comparator<BoardRow> byWorker =
+                Comparator.comparing((BoardRow row) -> row.worker().number()).thenComparing(BoardForm::taskCode);
         if (sort == null) {
             return Comparator.comparing(BoardForm::rank).reversed().thenComparing(byWorker);
         }

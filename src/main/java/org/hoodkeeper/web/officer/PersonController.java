@@ -98,7 +98,9 @@ class PersonController {
             throw new NotFound("worker.unknown", number);
         }
         if (!viewer.isSelf(worker.id())) {
-            audit.record(viewer.site(), AuditEntry.of("person.seen").by(viewer.account()).about(worker.id()));
+            audit.record(
+                    viewer.site(),
+                    AuditEntry.of("person.seen").by(viewer.account()).about(worker.id()));
         }
         page.addAttribute("worker", worker);
         page.addAttribute("moment", moment);
@@ -111,7 +113,9 @@ class PersonController {
         page.addAttribute("lines", answer == null ? List.of() : reasons.lines(answer.reasons(), answer.clearBy()));
         page.addAttribute(
                 "actions",
-                answer == null ? List.of() : answer.clearBy().stream().map(reasons::clearBy).toList());
+                answer == null
+                        ? List.of()
+                        : answer.clearBy().stream().map(reasons::clearBy).toList());
         page.addAttribute("ways", answer == null ? List.of() : ways(visit, answer));
         page.addAttribute(
                 "dueSoon",
@@ -170,12 +174,17 @@ class PersonController {
             return words.say("person.sentence.notPosted", worker.name());
         }
         if (answer == null) {
-            return words.say("person.sentence.nothing", worker.name(), row.task().code());
+            return words.say(
+                    "person.sentence.nothing", worker.name(), row.task().code());
         }
         String with = row.set() == null
                 ? words.say("person.with.model", row.model())
                 : words.say("person.with.set", row.set());
-        return words.say("person.sentence." + answer.verdict(), worker.name(), row.task().code(), with)
+        return words.say(
+                        "person.sentence." + answer.verdict(),
+                        worker.name(),
+                        row.task().code(),
+                        with)
                 + window(answer, visit);
     }
 

@@ -43,7 +43,8 @@ class FlowCheckController {
     private final Show show;
     private final Words words;
 
-    FlowCheckController(Desk desk, Answers answers, FlowChecks flowChecks, Indicators indicators, Kit kit, Show show, Words words) {
+    FlowCheckController(
+            Desk desk, Answers answers, FlowChecks flowChecks, Indicators indicators, Kit kit, Show show, Words words) {
         this.desk = desk;
         this.answers = answers;
         this.flowChecks = flowChecks;
@@ -103,8 +104,8 @@ class FlowCheckController {
 
     private List<Line> check(Visit visit, ShelfSet set, FlowCheckForm form) {
         FlowChecks.Reading reading = reading(visit, form);
-        FlowCheck judged = flowChecks.judge(
-                visit.viewer().site(), set.id(), reading, form.instant(visit.zone(), desk.now()));
+        FlowCheck judged =
+                flowChecks.judge(visit.viewer().site(), set.id(), reading, form.instant(visit.zone(), desk.now()));
         return answers.of("flowCheck")
                 .text("instrument", form.instrument())
                 .figure("reading", form.reading(), "L/min")

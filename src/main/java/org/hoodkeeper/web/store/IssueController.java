@@ -140,7 +140,10 @@ class IssueController {
         }
         Answer answer = counter.look(visit.viewer(), plan(set, form));
         Answers.Lines lines = answers.of("issue")
-                .text("worker", people.get(visit.viewer().site(), answer.question().worker()).name())
+                .text(
+                        "worker",
+                        people.get(visit.viewer().site(), answer.question().worker())
+                                .name())
                 .text("task", form.task())
                 .said("until", "issue.until.shown", answer.question().wear().until())
                 .said("verdict", "verdict." + answer.verdict());
@@ -156,10 +159,15 @@ class IssueController {
 
     private ModelAndView refused(Visit visit, ShelfSet set, Answer answer) {
         ModelAndView page = new ModelAndView("store/not-cleared", HttpStatus.UNPROCESSABLE_CONTENT);
-        page.addObject("person", people.get(visit.viewer().site(), answer.question().worker()));
+        page.addObject(
+                "person", people.get(visit.viewer().site(), answer.question().worker()));
         page.addObject("lines", reasons.lines(ordered(answer), answer.clearBy()));
         page.addObject("others", others(visit, answer));
-        page.addObject("barring", answer.reasons().stream().filter(reason -> reason.result().bars()).count());
+        page.addObject(
+                "barring",
+                answer.reasons().stream()
+                        .filter(reason -> reason.result().bars())
+                        .count());
         return page;
     }
 
@@ -178,7 +186,9 @@ class IssueController {
                                 : kit.set(visit.viewer().site(), other.set()).label(),
                         other.task() == null
                                 ? null
-                                : programme.task(visit.viewer().site(), other.task()).code(),
+                                : programme
+                                        .task(visit.viewer().site(), other.task())
+                                        .code(),
                         other.verdict()))
                 .toList();
     }

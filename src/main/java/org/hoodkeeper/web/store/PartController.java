@@ -125,6 +125,7 @@ class PartController {
 
     private static boolean approved(ShelfSet set, PartForm form) {
         return slots(set.modelData()).stream()
-                .anyMatch(slot -> slot.name().equals(form.slot()) && slot.parts().contains(form.part()));
+                .anyMatch(
+                        slot -> slot.name().equals(form.slot()) && slot.parts().contains(form.part()));
     }
 }

@@ -43,7 +43,8 @@ class SetController {
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/sets/{label}")
-    String show(Visit visit, @PathVariable String label, @RequestParam(required = false) @Nullable UUID done, Model page) {
+    String show(
+            Visit visit, @PathVariable String label, @RequestParam(required = false) @Nullable UUID done, Model page) {
         ShelfSet set = desk.set(visit, label);
         List<History.Version> versions = history.versions(visit, set.id());
         page.addAttribute("stand", stands.of(visit, set));
@@ -81,7 +82,7 @@ class SetController {
     }
 
     @ExceptionHandler
-    ModelAndView unknown(NotFound nothing, @PathVariable(required = false) @Nullable String label) {
+    ModelAndView unknown(NotFound nothing) {
         return ScanController.nothing(String.valueOf(nothing.arguments()[0]));
     }
 }
