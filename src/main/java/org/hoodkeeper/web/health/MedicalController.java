@@ -61,7 +61,7 @@ class MedicalController {
 
     @ModelAttribute("workRates")
     List<Choice> workRates() {
-        return Choice.each("medical.maxWorkRate.", MedicalOutcome.WorkRate.values());
+        return Choice.each("kinds.MedicalOutcomeWorkRate.", MedicalOutcome.WorkRate.values());
     }
 
     @ModelAttribute("yesNo")

@@ -69,7 +69,7 @@ class BasisController {
 
     @ModelAttribute("workRates")
     List<Choice> workRates() {
-        return Choice.each("basis.workRate.", MedicalOutcome.WorkRate.values());
+        return Choice.each("kinds.MedicalOutcomeWorkRate.", MedicalOutcome.WorkRate.values());
     }
 
     @Allowed(Role.HYGIENIST)

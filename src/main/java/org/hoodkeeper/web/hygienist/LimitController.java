@@ -47,12 +47,12 @@ class LimitController {
 
     @ModelAttribute("filterKinds")
     List<Choice> filterKinds() {
-        return Choice.each("limit.filters.", FilterKind.values());
+        return Choice.each("kinds.FilterKind.", FilterKind.values());
     }
 
     @ModelAttribute("marks")
     List<Choice> marks() {
-        return Choice.each("limit.mark.", Mark.values());
+        return Choice.each("kinds.Mark.", Mark.values());
     }
 
     @Allowed(Role.HYGIENIST)

@@ -48,7 +48,7 @@ class DecisionPoints {
                 rule.byDefault(),
                 rule.mark() == null
                         ? null
-                        : words.say("limit.mark." + rule.mark().name()),
+                        : words.say("kinds.Mark." + rule.mark().name()),
                 point.taken().stream()
                         .map(told -> new Taken(thing(told.scope()), told.fact().value(), told.from()))
                         .toList());

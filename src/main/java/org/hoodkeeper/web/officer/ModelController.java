@@ -80,7 +80,7 @@ class ModelController {
 
     @ModelAttribute("filterKinds")
     List<Choice> filterKinds() {
-        return Choice.each("limit.filters.", FilterKind.values());
+        return Choice.each("kinds.FilterKind.", FilterKind.values());
     }
 
     @ModelAttribute("yesNo")

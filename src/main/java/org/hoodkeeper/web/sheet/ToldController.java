@@ -1,12 +1,12 @@
 package org.hoodkeeper.web.sheet;
 
-import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.FitTest;
 import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.WorkerId;
@@ -51,6 +51,10 @@ class ToldController {
         model.addAttribute("told", version.told());
         model.addAttribute("by", visit.account().name());
         model.addAttribute("outcome", version.told().fact() instanceof FitTest test ? test.outcome() : null);
+        model.addAttribute(
+                "mayRecord",
+                visit.viewer().isAny(Role.OFFICER, Role.TRAINER, Role.HYGIENIST, Role.SUPERVISOR));
+        model.addAttribute("health", visit.viewer().is(Role.HEALTH));
         about(site, version, model);
         return "sheet/told";
     }
@@ -80,7 +84,7 @@ class ToldController {
         }
         try {
             return people.get(
-                    site, new WorkerId(Objects.requireNonNull(version.told().subject())));
+                    site, new WorkerId(version.told().subject()));
         } catch (NotFound other) {
             return null;
         }
