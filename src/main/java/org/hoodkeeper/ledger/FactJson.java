@@ -1,5 +1,6 @@
 package org.hoodkeeper.ledger;
 
+import java.util.Map;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.Id;
@@ -8,6 +9,7 @@ import tools.jackson.core.JacksonException;
 import tools.jackson.core.JsonGenerator;
 import tools.jackson.core.JsonParser;
 import tools.jackson.core.StreamWriteFeature;
+import tools.jackson.core.type.TypeReference;
 import tools.jackson.databind.DeserializationContext;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.JsonNode;
@@ -40,13 +42,35 @@ public final class FactJson {
             .addModule(ids())
             .build();
 
+    private static final TypeReference<Map<String, Object>> FIELDS = new TypeReference<>() {};
+
     /** Why a correction was made: stands in the hidden part of every kind. */
     static final String BECAUSE = "because";
 
     private FactJson() {}
 
+    /** A fact from its fields, as {@link #values} gives them. */
+    public static <F extends Fact> F of(Map<String, ?> values, Class<F> type) {
+        return MAPPER.convertValue(values, type);
+    }
+
+    /** A fact's fields as plain values: text, numbers, lists, maps; absent ones left out. */
+    public static Map<String, Object> values(Fact fact) {
+        return MAPPER.convertValue(fact, FIELDS);
+    }
+
+    /** The fields of a stored body, as {@link #values} has them. */
+    public static Map<String, Object> values(String body) {
+        return MAPPER.readValue(body, FIELDS);
+    }
+
+    /** Names and free text; none where the fact has none. */
+    public static @Nullable String hidden(Fact fact) {
+        return hidden(fact, null);
+    }
+
     /** The public part: everything but names and free text. */
-    static String open(Fact fact) {
+    public static String open(Fact fact) {
         ObjectNode all = MAPPER.valueToTree(fact);
         all.remove(Kind.of(fact).privateFields());
         return MAPPER.writeValueAsString(all);

@@ -1,0 +1,31 @@
+package org.hoodkeeper.exchange;
+
+import java.util.Arrays;
+import java.util.List;
+import org.hoodkeeper.kernel.Refused;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Why a row cannot be recorded.
+ *
+ * @param row as the file counts, the header being row 1
+ * @param column the column concerned; empty for the whole row
+ * @param value what stands there
+ * @param code the refusal's code, worded under {@code refused.<code>}
+ * @param arguments of the words
+ */
+public record RowRefusal(long row, String column, String value, String code, List<String> arguments) {
+
+    static RowRefusal of(long row, String column, String value, Refused refused) {
+        return new RowRefusal(
+                row,
+                column,
+                value,
+                refused.code(),
+                Arrays.stream(refused.arguments()).map(RowRefusal::text).toList());
+    }
+
+    private static String text(@Nullable Object argument) {
+        return argument == null ? "" : argument.toString();
+    }
+}
