@@ -17,7 +17,8 @@ import java.util.regex.Pattern;
  */
 record DemoDays(LocalDate today, ZoneId zone) {
 
-    private static final Pattern RELATIVE = Pattern.compile("(?<=^|,)D([+-]\\d+)(?: (\\d\\d:\\d\\d))?(?=,|$)", Pattern.MULTILINE);
+    private static final Pattern RELATIVE =
+            Pattern.compile("(?<=^|,)D([+-]\\d+)(?: (\\d\\d:\\d\\d))?(?=,|$)", Pattern.MULTILINE);
 
     /** @param file a whole file of {@code demo-data/} */
     String dated(String file) {

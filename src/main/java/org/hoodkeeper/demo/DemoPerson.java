@@ -10,7 +10,12 @@ import org.jspecify.annotations.Nullable;
  * @param about the worker's number for a worker, the employer's name for an employer
  */
 record DemoPerson(
-        String site, String login, String password, String name, Role role, @Nullable String about) {
+        String site,
+        String login,
+        String password,
+        String name,
+        Role role,
+        @Nullable String about) {
 
     static final List<DemoPerson> EVERYONE = List.of(
             of("ferrow", "officer", "quarry-lantern-58", "R. Aldous", Role.OFFICER),
@@ -30,8 +35,7 @@ record DemoPerson(
         return new DemoPerson(site, login, password, name, role, null);
     }
 
-    private static DemoPerson about(
-            String site, String login, String password, String name, Role role, String about) {
+    private static DemoPerson about(String site, String login, String password, String name, Role role, String about) {
         return new DemoPerson(site, login, password, name, role, about);
     }
 }

@@ -96,15 +96,16 @@ class DemoSites implements ApplicationRunner, StartNotice {
                 new ByteArrayInputStream(file.getBytes(StandardCharsets.UTF_8)));
         ImportJob done = imports.await(loader, job, LONGEST);
         if (done.state() != ImportJob.State.RECORDED) {
-            throw new IllegalStateException("The demo's " + kind.slug() + ".csv was not taken: " + done + " "
-                    + imports.refusals(loader, job));
+            throw new IllegalStateException(
+                    "The demo's " + kind.slug() + ".csv was not taken: " + done + " " + imports.refusals(loader, job));
         }
     }
 
     private RoleGrant grant(Site site, DemoPerson person) {
         String about = person.about() == null ? "" : person.about();
         return switch (person.role()) {
-            case WORKER -> RoleGrant.worker(site.id(), people.byNumber(site.id(), about).id());
+            case WORKER ->
+                RoleGrant.worker(site.id(), people.byNumber(site.id(), about).id());
             case EMPLOYER -> RoleGrant.employer(site.id(), about);
             default -> RoleGrant.of(site.id(), person.role());
         };
