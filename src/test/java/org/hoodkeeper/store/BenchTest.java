@@ -80,6 +80,8 @@ class BenchTest {
         assertThat(failed.state()).isEqualTo(ShelfSet.State.BLOCKED);
         assertThat(failed.isHeld(Hold.Why.DEFECT)).isTrue();
         assertThat(why("S-098", RequirementKind.FLOW, "2026-09-01T15:00")).containsExactly(Why.FAILED);
+        // the hold is lifted when the flow is right again
+        assertThat(SetStep.next(failed)).startsWith(SetStep.FLOW_CHECK, SetStep.RELEASE);
     }
 
     @Test

@@ -7,6 +7,12 @@ import static org.assertj.core.api.Assertions.tuple;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.concurrent.CyclicBarrier;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Reason;
@@ -170,6 +176,32 @@ class CounterTest {
                 .isInstanceOf(Refused.class)
                 .extracting(refused -> ((Refused) refused).code())
                 .isEqualTo("custody.issued");
+    }
+
+    /** Two tablets at one counter: the set is locked, so one of them hears that it is gone. */
+    @Test
+    void ofTwoAtTheSameMomentOneGetsTheSet() throws Exception {
+        sharedKit();
+        story.on("2026-11-25T18:10");
+        CyclicBarrier together = new CyclicBarrier(2);
+        ExecutorService tablets = Executors.newFixedThreadPool(2);
+        try {
+            List<Future<String>> answers = Stream.of("Kay", "Lee")
+                    .map(worker -> tablets.submit(() -> {
+                        together.await(10, TimeUnit.SECONDS);
+                        try {
+                            story.issue("S-207", worker);
+                            return "issued";
+                        } catch (Refused refused) {
+                            return refused.code();
+                        }
+                    }))
+                    .toList();
+            assertThat(List.of(answers.get(0).get(), answers.get(1).get()))
+                    .containsExactlyInAnyOrder("issued", "custody.issued");
+        } finally {
+            tablets.shutdownNow();
+        }
     }
 
     @Test

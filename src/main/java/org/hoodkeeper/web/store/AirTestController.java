@@ -92,6 +92,10 @@ class AirTestController {
 
     private RecordId record(Visit visit, String code, AirTestForm form) {
         return airTests.record(
-                Author.at(visit.viewer()), supply(visit, code).id(), form.toFact(), form.instant(visit.zone(), desk.now()), null);
+                Author.at(visit.viewer()),
+                supply(visit, code).id(),
+                form.toFact(),
+                form.instant(visit.zone(), desk.now()),
+                null);
     }
 }

@@ -78,13 +78,13 @@ class BenchController {
         int from = Math.min(shown.size(), (asked.pageOrFirst() - 1) * ROWS);
         List<ShelfSet> rows = shown.subList(from, Math.min(shown.size(), from + ROWS));
         page.addAttribute("now", now);
-        page.addAttribute("all", all.size());
+        page.addAttribute("listed", all.size());
+        page.addAttribute(
+                "all",
+                all.stream().filter(set -> set.state() != ShelfSet.State.WITHDRAWN).count());
         page.addAttribute(
                 "ready",
                 all.stream().filter(set -> set.state() == ShelfSet.State.READY).count());
-        page.addAttribute(
-                "out",
-                all.stream().filter(set -> set.state() == ShelfSet.State.OUT).count());
         page.addAttribute("blocked", labels(all));
         page.addAttribute("states", states(all, asked));
         page.addAttribute("counts", counts(all));

@@ -9,6 +9,7 @@ import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.FlowChecks;
 import org.hoodkeeper.facts.FlowCheck;
+import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
@@ -114,7 +115,10 @@ class FlowCheckController {
                 .figure("required", required(visit, set, reading), "L/min")
                 .figure("corrected", judged.corrected(), "L/min")
                 .figure("minimum", judged.minimum(), "L/min")
-                .choice("result", judged.outcome())
+                .decides(
+                        "result",
+                        judged.outcome() == Outcome.PASS ? "clear" : "barred",
+                        "flowCheck.result." + judged.outcome())
                 .at(form, visit);
     }
 

@@ -3,7 +3,6 @@ package org.hoodkeeper.web.store;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import java.time.Duration;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
@@ -140,13 +139,12 @@ class IssueController {
         }
         Answer answer = counter.look(visit.viewer(), plan(set, form));
         Answers.Lines lines = answers.of("issue")
-                .text(
-                        "worker",
+                .text("person",
                         people.get(visit.viewer().site(), answer.question().worker())
                                 .name())
                 .text("task", form.task())
                 .said("until", "issue.until.shown", answer.question().wear().until())
-                .said("verdict", "verdict." + answer.verdict());
+                .decides("verdict", answer.verdict() == Verdict.CLEARED ? "clear" : "half", "verdict." + answer.verdict());
         answer.reasons().stream()
                 .filter(reason -> reason.result() == Result.MET_WITH_CONDITIONS)
                 .forEach(reason -> lines.text("condition", reasons.why(reason)));
@@ -161,21 +159,12 @@ class IssueController {
         ModelAndView page = new ModelAndView("store/not-cleared", HttpStatus.UNPROCESSABLE_CONTENT);
         page.addObject(
                 "person", people.get(visit.viewer().site(), answer.question().worker()));
-        page.addObject("lines", reasons.lines(ordered(answer), answer.clearBy()));
+        List<Reason> barring =
+                answer.reasons().stream().filter(reason -> reason.result().bars()).toList();
+        page.addObject("barring", reasons.lines(barring, answer.clearBy()));
+        page.addObject("lines", reasons.lines(answer.reasons(), answer.clearBy()));
         page.addObject("others", others(visit, answer));
-        page.addObject(
-                "barring",
-                answer.reasons().stream()
-                        .filter(reason -> reason.result().bars())
-                        .count());
         return page;
-    }
-
-    /** What stands in the way comes first. */
-    private static List<Reason> ordered(Answer answer) {
-        return answer.reasons().stream()
-                .sorted(Comparator.comparing(reason -> !reason.result().bars()))
-                .toList();
     }
 
     private List<Other> others(Visit visit, Answer answer) {

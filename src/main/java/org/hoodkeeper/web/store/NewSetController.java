@@ -72,8 +72,7 @@ class NewSetController {
     @Allowed(Role.STOREKEEPER)
     @GetMapping
     String show(@RequestParam(required = false) @Nullable String label, Model model) {
-        model.addAttribute(
-                "newSet", new NewSetForm(label, null, null, null, null, null, null, null, null, null, null));
+        model.addAttribute("newSet", new NewSetForm(label, null, null, null, null, null, null, null, null, null, null));
         return VIEW;
     }
 

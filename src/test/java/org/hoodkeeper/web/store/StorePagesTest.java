@@ -162,7 +162,9 @@ class StorePagesTest {
         assertThat(elsewhere.statusCode()).isEqualTo(404);
         assertThat(typed.statusCode()).isEqualTo(404);
         assertThat(main(elsewhere)).isEqualTo(main(unknown).replace("S-999", "S-777"));
-        assertThat(main(typed)).isEqualTo(main(elsewhere)).contains("Not found", "Nothing on this site has the code “S-777”.");
+        assertThat(main(typed))
+                .isEqualTo(main(elsewhere))
+                .contains("Not found", "Nothing on this site has the code “S-777”.");
     }
 
     private static String main(HttpResponse<String> page) {
@@ -191,8 +193,7 @@ class StorePagesTest {
         assertThat(page("/sets/S-098/flow-check")).contains("FM-1: must show at least 170.0");
         HttpResponse<String> checked = typed("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "181,5");
         assertThat(checked.body()).contains("Record this flow check?", "181.5", "170", "Passed");
-        HttpResponse<String> done =
-                storekeeper.get(Browser.target(send("/sets/S-098/flow-check", checked, "record")));
+        HttpResponse<String> done = storekeeper.get(Browser.target(send("/sets/S-098/flow-check", checked, "record")));
         assertThat(done.body()).contains("Recorded:", "Flow check passed, 181.5");
         assertThat(state("S-098")).isEqualTo(ShelfSet.State.READY);
     }
@@ -215,7 +216,8 @@ class StorePagesTest {
     @ParameterizedTest
     @CsvSource({"1x9", "'1,2.3'", "1810", "''"})
     void whatCannotBeReadStaysOnThePageAndNothingIsSaved(String reading) {
-        HttpResponse<String> refused = typed("/sets/S-098/flow-check", "instrument", "FM-1", "reading", reading, "celsius", "7");
+        HttpResponse<String> refused =
+                typed("/sets/S-098/flow-check", "instrument", "FM-1", "reading", reading, "celsius", "7");
         assertThat(refused.statusCode()).isEqualTo(422);
         assertThat(refused.body())
                 .contains("value=\"" + reading + "\"", "value=\"7\"", "reading-error", "<title>Error: ")
@@ -224,7 +226,8 @@ class StorePagesTest {
 
     @Test
     void goingBackFromTheCheckPageLosesNothing() {
-        HttpResponse<String> checked = typed("/sets/S-098/defect", "part", "visor", "note", "deep scratch \"left\" & right");
+        HttpResponse<String> checked =
+                typed("/sets/S-098/defect", "part", "visor", "note", "deep scratch \"left\" & right");
         assertThat(checked.body()).contains("deep scratch");
         HttpResponse<String> back = send("/sets/S-098/defect", checked, "change");
         assertThat(back.statusCode()).isEqualTo(200);
@@ -233,12 +236,15 @@ class StorePagesTest {
 
     @Test
     void aDefectBarsTheSetUntilItIsMendedAndItsFlowProven() {
-        assertThat(recorded("/sets/S-098/defect", "part", "visor", "note", "deep scratch").body())
+        assertThat(recorded("/sets/S-098/defect", "part", "visor", "note", "deep scratch")
+                        .body())
                 .contains("Defect found visor", "A defect is open");
         String form = page("/sets/S-098/mend");
-        Matcher open = Pattern.compile("value=\"([0-9a-f-]{36})\" name=\"found\"").matcher(form);
+        Matcher open =
+                Pattern.compile("value=\"([0-9a-f-]{36})\" name=\"found\"").matcher(form);
         assertThat(open.find()).as(form).isTrue();
-        assertThat(recorded("/sets/S-098/mend", "found", open.group(1), "note", "new visor").body())
+        assertThat(recorded("/sets/S-098/mend", "found", open.group(1), "note", "new visor")
+                        .body())
                 .contains("Something was done to the set");
         recorded("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "181");
         assertThat(state("S-098")).isEqualTo(ShelfSet.State.READY);
@@ -246,12 +252,14 @@ class StorePagesTest {
 
     @Test
     void aHoldIsPlacedAndReleased() {
-        assertThat(recorded("/sets/S-098/hold", "why", "QUARANTINE", "reason", "dust unknown").body())
+        assertThat(recorded("/sets/S-098/hold", "why", "QUARANTINE", "reason", "dust unknown")
+                        .body())
                 .contains("Held: quarantine", "Release hold");
         Matcher open =
                 Pattern.compile("value=\"([0-9a-f-]{36})\" name=\"placed\"").matcher(page("/sets/S-098/release"));
         assertThat(open.find()).isTrue();
-        assertThat(recorded("/sets/S-098/release", "placed", open.group(1), "reason", "washed twice").body())
+        assertThat(recorded("/sets/S-098/release", "placed", open.group(1), "reason", "washed twice")
+                        .body())
                 .contains("Released: quarantine", "is ready for anybody");
     }
 
@@ -259,7 +267,9 @@ class StorePagesTest {
     void anIssueIsCheckedByTheEngineAndSaysWhatIsLeftToDo() {
         HttpResponse<String> checked = typed("/sets/S-098/issue", "worker", "Kay", "task", "T1", "hours", "4");
         assertThat(checked.body()).contains("Issue this set?", "Cleared", "The wearer checks it when putting it on.");
-        assertThat(storekeeper.get(Browser.target(send("/sets/S-098/issue", checked, "record"))).body())
+        assertThat(storekeeper
+                        .get(Browser.target(send("/sets/S-098/issue", checked, "record")))
+                        .body())
                 .contains("Issued to Kay", "Kay has S-098 since");
         assertThat(recorded("/sets/S-098/return", "worn", "WORN", "note", "").body())
                 .contains("Returned", "Ready for one person", "S-098 is ready for Kay only");
@@ -286,20 +296,35 @@ class StorePagesTest {
     @Test
     void cleaningOffersOnlyWhatTheMakerAllowsAndSaysWhetherItCovers() {
         assertThat(page("/sets/S-098/cleaning")).contains("CL-50: at least 50 ppm available chlorine, wet for 2");
-        HttpResponse<String> weak = typed("/sets/S-098/cleaning", 
-                            "method", "WASH_AND_DISINFECT", "product", "CL-50", "strength", "50", "wetSeconds", "119"
-                        );
+        HttpResponse<String> weak = typed(
+                "/sets/S-098/cleaning",
+                "method",
+                "WASH_AND_DISINFECT",
+                "product",
+                "CL-50",
+                "strength",
+                "50",
+                "wetSeconds",
+                "119");
         assertThat(weak.body()).contains("No: only a disinfection with product, strength and time does that");
-        HttpResponse<String> full = typed("/sets/S-098/cleaning", 
-                            "method", "WASH_AND_DISINFECT", "product", "CL-50", "strength", "50", "wetSeconds", "120"
-                        );
+        HttpResponse<String> full = typed(
+                "/sets/S-098/cleaning",
+                "method",
+                "WASH_AND_DISINFECT",
+                "product",
+                "CL-50",
+                "strength",
+                "50",
+                "wetSeconds",
+                "120");
         assertThat(full.body()).contains("Yes, when it is dry and its flow is checked");
     }
 
     @Test
     void aPartThatIsNotApprovedIsRecordedAndBarsTheSet() {
         assertThat(page("/sets/S-098/part")).contains("visor: V-20");
-        assertThat(recorded("/sets/S-098/part", "slot", "visor", "part", "V-99", "fitted", "TRAINED").body())
+        assertThat(recorded("/sets/S-098/part", "slot", "visor", "part", "V-99", "fitted", "TRAINED")
+                        .body())
                 .contains("visor: V-99 fitted", "visor: the part V-99 is not approved for this model.");
         recorded("/sets/S-098/part", "slot", "visor", "part", "V-20", "fitted", "TRAINED");
         recorded("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "181");
@@ -310,7 +335,16 @@ class StorePagesTest {
     void anExaminationClearsWhatWaitedForIt() {
         recorded(
                 "/sets/S-201/examination",
-                "outcome", "PASS", "reading", "181", "indicator", "FM-1", "note", "All sound", "examiner", "E. Examiner");
+                "outcome",
+                "PASS",
+                "reading",
+                "181",
+                "indicator",
+                "FM-1",
+                "note",
+                "All sound",
+                "examiner",
+                "E. Examiner");
         assertThat(state("S-201")).isEqualTo(ShelfSet.State.READY);
     }
 
@@ -325,12 +359,22 @@ class StorePagesTest {
 
     @Test
     void aDeliveredSetIsTakenInWhenSomebodyAcceptsIt() {
-        HttpResponse<String> refused = typed("/new-set", "label", "S-500", "model", "H20", "size", "XS", "sealRevision", "R1");
+        HttpResponse<String> refused =
+                typed("/new-set", "label", "S-500", "model", "H20", "size", "XS", "sealRevision", "R1");
         assertThat(refused.statusCode()).isEqualTo(422);
         assertThat(refused.body()).contains("The model does not come in size XS.", "value=\"S-500\"");
         assertThat(recorded(
                                 "/new-set",
-                                "label", "S-500", "model", "H20", "size", "M", "sealRevision", "R1", "accepted", "true")
+                                "label",
+                                "S-500",
+                                "model",
+                                "H20",
+                                "size",
+                                "M",
+                                "sealRevision",
+                                "R1",
+                                "accepted",
+                                "true")
                         .body())
                 .contains("taken into the store", "No examination is on record.");
     }
@@ -343,8 +387,18 @@ class StorePagesTest {
         assertThat(page("/sets/S-098/flow-check")).contains("FM-1: ").doesNotContain("FM-2");
         assertThat(recorded(
                                 "/instruments/FM-2/calibration",
-                                "outcome", "PASS", "asFound", "IN_TOLERANCE", "factor", "1.06", "celsius", "20",
-                                "hectopascals", "1013.25", "lastDay", "2027-11-19")
+                                "outcome",
+                                "PASS",
+                                "asFound",
+                                "IN_TOLERANCE",
+                                "factor",
+                                "1.06",
+                                "celsius",
+                                "20",
+                                "hectopascals",
+                                "1013.25",
+                                "lastDay",
+                                "2027-11-19")
                         .body())
                 .contains("FM-2 may be used until the end of 19 Nov 2027.");
         // reads 6 % high: 170 becomes 180.2
@@ -355,10 +409,18 @@ class StorePagesTest {
     void aSupplyTellsOfItsTestsAndMoves() {
         story.in(() -> story.kit().addSupply(story.site().id(), "AIR-1"));
         assertThat(page("/supplies/AIR-1")).contains("No set hangs on AIR-1");
-        assertThat(recorded("/supplies/AIR-1/air-test", "outcome", "PASS", "edition", "EN 12021:2014", "oxygenPercent", "20.9")
+        assertThat(recorded(
+                                "/supplies/AIR-1/air-test",
+                                "outcome",
+                                "PASS",
+                                "edition",
+                                "EN 12021:2014",
+                                "oxygenPercent",
+                                "20.9")
                         .body())
                 .contains("Air test passed, EN 12021:2014");
-        assertThat(recorded("/supplies/AIR-1/move", "place", "loading bay").body()).contains("Moved: loading bay");
+        assertThat(recorded("/supplies/AIR-1/move", "place", "loading bay").body())
+                .contains("Moved: loading bay");
     }
 
     @Test
