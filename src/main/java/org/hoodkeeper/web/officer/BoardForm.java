@@ -95,7 +95,7 @@ record BoardForm(
         return row.glance() == null ? -1 : row.glance().verdict().ordinal();
     }
 
-    boolean isAll() {
+    public boolean isAll() {
         return blank(task) && blank(verdict) && blank(reason) && blank(q);
     }
 
