@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import org.hoodkeeper.evidence.Accept;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.Fact;
@@ -21,6 +22,7 @@ import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.SymptomReport;
 import org.hoodkeeper.facts.TaskTrigger;
 import org.hoodkeeper.facts.Wear;
+import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.ledger.FactJson;
 import org.hoodkeeper.ledger.Ids;
@@ -32,20 +34,29 @@ final class RowReader {
     private final FileKind kind;
     private final Names names;
     private final Moments moments;
-    private final FlowJudge flows;
+    private final UUID site;
+    private final Judge judge;
     private final Instant now;
     private final List<Column> order = new ArrayList<>();
+
+    /** Derives what a file does not state, like the door of that kind. */
+    @FunctionalInterface
+    interface Judge {
+        Fact judge(Fact fact, UUID subject, @Nullable String scope, Instant from);
+    }
 
     /**
      * @param header the file's first row
      * @param now an event may not lie after it
      * @throws Refused {@code exchange.file.…} when a column is missing, unknown or there twice
      */
-    RowReader(FileKind kind, List<String> header, Names names, Moments moments, FlowJudge flows, Instant now) {
+    RowReader(
+            FileKind kind, List<String> header, UUID site, Names names, Moments moments, Judge judge, Instant now) {
         this.kind = kind;
+        this.site = site;
         this.names = names;
         this.moments = moments;
-        this.flows = flows;
+        this.judge = judge;
         this.now = now;
         if (header.size() == 1 && header.get(0).indexOf(';') > 0) {
             throw new Refused("exchange.file.semicolons");
@@ -115,66 +126,22 @@ final class RowReader {
             Map<Column.Place, String> times,
             List<RowRefusal> refusals) {
         int before = refusals.size();
-        Kind ledgerKind = kind.kind();
-        Fact fact = null;
-        boolean unjudged = false;
+        Fact fact = fact(row, fields, places, refusals);
         Instant from = null;
         Instant until = null;
-        try {
-            if (ledgerKind != null) {
-                if (ledgerKind == Kind.FLOW_CHECK) {
-                    fields.put("outcome", Outcome.FAIL.name());
-                }
-                fact = FactJson.of(fields, ledgerKind.type());
-                requireSecondParty(fact, places);
-            }
-        } catch (Refused refused) {
-            refusals.add(RowRefusal.of(row, "", "", refused));
+        if (fact != null) {
+            from = beginning(row, fact, times, refusals);
+            until = end(row, from, times, refusals);
         }
-        Column beginning = kind.at(Column.Place.FROM);
-        if (beginning != null && fact != null) {
-            from = time(row, beginning, times, meaning(fact), refusals);
-            if (from != null && from.isAfter(now) && !fact(fact).mayBeginLater()) {
-                refusals.add(RowRefusal.of(
-                        row,
-                        beginning.name(),
-                        text(times, Column.Place.FROM),
-                        new Refused(
-                                text(times, Column.Place.FROM).length() == 10
-                                        ? "exchange.dayNotOver"
-                                        : "exchange.future",
-                                moments.write(from))));
-            }
-        }
-        Column end = kind.at(Column.Place.UNTIL);
-        if (end != null && times.containsKey(Column.Place.UNTIL)) {
-            until = time(row, end, times, Moments.Meaning.UNTIL_ITS_END, refusals);
-            if (from != null && until != null && !until.isAfter(from)) {
-                refusals.add(RowRefusal.of(
-                        row,
-                        end.name(),
-                        text(times, Column.Place.UNTIL),
-                        new Refused("exchange.order", text(times, Column.Place.FROM))));
-            }
-        }
-        if (fact instanceof Wear wear && (wear.step() == Wear.Step.WHOLE) != (until != null)) {
-            refusals.add(
-                    RowRefusal.of(row, "until", text(times, Column.Place.UNTIL), new Refused("exchange.wear.until")));
-        }
-        if (fact instanceof FlowCheck raw && from != null && refusals.size() == before) {
-            try {
-                FlowCheck judged = flows.judge(raw, (UUID) subject(places), from);
-                unjudged = judged.corrected() == null;
-                fact = judged;
-            } catch (Refused refused) {
-                refusals.add(RowRefusal.of(row, "reading", raw.reading().toPlainString(), refused));
-            }
+        if (fact != null && from != null && refusals.size() == before) {
+            fact = accepted(row, fact, places, from, until, refusals);
         }
         if (refusals.size() > before) {
             return null;
         }
         String code = (String) places.get(Column.Place.REGISTER);
         Names.Sort register = kind.register();
+        boolean brandNew = register != null && code != null && names.find(register, code) == null;
         UUID subject = register != null && code != null ? names.idOrNew(register, code, Ids::next) : subject(places);
         Object claim = places.get(Column.Place.CLAIM);
         return new StagedRow(
@@ -192,18 +159,105 @@ final class RowReader {
                 claim == null ? null : LocalDate.parse((String) claim),
                 fact == null ? null : FactJson.open(fact),
                 fact == null ? null : FactJson.hidden(fact),
-                unjudged);
+                fact instanceof FlowCheck check && check.corrected() == null,
+                brandNew);
     }
 
-    /** What the file is about where no column says it: the site itself, entered when the row is recorded. */
-    static final UUID THE_SITE = new UUID(0, 0);
-
-    private static UUID subject(Map<Column.Place, Object> places) {
-        return places.get(Column.Place.SUBJECT) instanceof UUID id ? id : THE_SITE;
+    private @Nullable Fact fact(
+            long row, Map<String, Object> fields, Map<Column.Place, Object> places, List<RowRefusal> refusals) {
+        Kind ledgerKind = kind.kind();
+        if (ledgerKind == null) {
+            return null;
+        }
+        try {
+            if (ledgerKind == Kind.FLOW_CHECK) {
+                fields.put("outcome", Outcome.FAIL.name());
+            }
+            Fact fact = FactJson.of(fields, ledgerKind.type());
+            requireSecondParty(fact, places);
+            Accept.fact(fact);
+            return fact;
+        } catch (Refused refused) {
+            refusals.add(refusal(row, fields, refused));
+            return null;
+        }
     }
 
-    private static Kind fact(Fact fact) {
-        return Kind.of(fact);
+    private @Nullable Instant beginning(
+            long row, Fact fact, Map<Column.Place, String> times, List<RowRefusal> refusals) {
+        Column column = kind.at(Column.Place.FROM);
+        if (column == null) {
+            return null;
+        }
+        Instant from = time(row, column, times, meaning(fact), refusals);
+        if (from != null && from.isAfter(now) && !Kind.of(fact).mayBeginLater()) {
+            String text = text(times, Column.Place.FROM);
+            String code = text.length() == 10 ? "exchange.dayNotOver" : "exchange.future";
+            refusals.add(RowRefusal.of(row, column.name(), text, new Refused(code, moments.write(from))));
+        }
+        return from;
+    }
+
+    private @Nullable Instant end(
+            long row, @Nullable Instant from, Map<Column.Place, String> times, List<RowRefusal> refusals) {
+        Column column = kind.at(Column.Place.UNTIL);
+        if (column == null || !times.containsKey(Column.Place.UNTIL)) {
+            return null;
+        }
+        Instant until = time(row, column, times, Moments.Meaning.UNTIL_ITS_END, refusals);
+        if (from != null && until != null && !until.isAfter(from)) {
+            refusals.add(RowRefusal.of(
+                    row,
+                    column.name(),
+                    text(times, Column.Place.UNTIL),
+                    new Refused("exchange.order", text(times, Column.Place.FROM))));
+        }
+        return until;
+    }
+
+    /** What the doors ask of a record with its time, and what they derive. */
+    private Fact accepted(
+            long row,
+            Fact fact,
+            Map<Column.Place, Object> places,
+            Instant from,
+            @Nullable Instant until,
+            List<RowRefusal> refusals) {
+        try {
+            Accept.at(from);
+            if (fact instanceof Wear wear) {
+                if ((wear.step() == Wear.Step.WHOLE) != (until != null)) {
+                    throw new Refused("exchange.until.wear");
+                }
+                if (until != null) {
+                    Accept.wear(from, until);
+                }
+            }
+            if (fact instanceof MedicalOutcome outcome) {
+                Accept.reviewDay(outcome, Days.of(from, moments.zone()));
+            }
+            return judge.judge(fact, subject(places), (String) places.get(Column.Place.SCOPE), from);
+        } catch (Refused refused) {
+            refusals.add(refusal(row, FactJson.values(fact), refused));
+            return fact;
+        }
+    }
+
+    /** In the column that the refusal's code names by its field, else for the whole row. */
+    private RowRefusal refusal(long row, Map<String, Object> fields, Refused refused) {
+        List<String> parts = List.of(refused.code().split("\\."));
+        for (Column column : order) {
+            if (parts.contains(column.field() == null ? column.name() : column.field())) {
+                Object value = column.field() == null ? null : fields.get(column.field());
+                String text = value == null ? "" : column.form().write(value, names);
+                return RowRefusal.of(row, column.name(), text, refused);
+            }
+        }
+        return RowRefusal.of(row, "", "", refused);
+    }
+
+    private UUID subject(Map<Column.Place, Object> places) {
+        return places.get(Column.Place.SUBJECT) instanceof UUID id ? id : site;
     }
 
     private static String text(Map<Column.Place, String> times, Column.Place place) {
@@ -258,7 +312,7 @@ final class RowReader {
             case TASK_TRIGGER -> requireEnds(((TaskTrigger) fact).step() == TaskTrigger.Step.CLOSED, ends);
             case CUSTODY -> {
                 if (((Custody) fact).claim() == Custody.Claim.ISSUED && !names) {
-                    throw new Refused("exchange.custody.worker");
+                    throw new Refused("exchange.worker.custody");
                 }
             }
             default -> {

@@ -15,6 +15,8 @@ import org.jspecify.annotations.Nullable;
  * @param reference the record that this one ends, as the file names it
  * @param body the fact's open part; none where only a name is entered
  * @param hidden the fact's private part
+ * @param unjudged a reading whose instrument was not valid
+ * @param brandNew the first row of a name that the site did not have
  */
 record StagedRow(
         long row,
@@ -31,4 +33,5 @@ record StagedRow(
         @Nullable LocalDate toldClaimed,
         @Nullable String body,
         @Nullable String hidden,
-        boolean unjudged) {}
+        boolean unjudged,
+        boolean brandNew) {}

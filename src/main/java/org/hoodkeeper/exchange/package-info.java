@@ -7,6 +7,7 @@
             "calculation",
             "assessment",
             "ledger",
+            "evidence",
             "people",
             "kit",
             "programme",

@@ -111,6 +111,35 @@ public class Custodies {
         return new Late(records.get(0), records.size() > 1 ? records.get(1) : null);
     }
 
+    /** As {@link #lock(SiteId, SetId)}, for many in the order of their ids. */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void lock(SiteId site, List<SetId> some) {
+        jdbc.query(
+                "select 1 from kit_set where site_id = ? and id = any(?) order by id for update",
+                row -> {},
+                site.value(),
+                some.stream().map(SetId::value).toArray(UUID[]::new));
+    }
+
+    /**
+     * Derives the periods of a set anew after claims came in from a file.
+     *
+     * @return the hold that a contradiction among the last two claims asks for, to be told with them; none where they agree, or
+     *     where the set is held for it already
+     */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public @Nullable Draft rebuildAfterImport(SiteId site, SetId set) {
+        rebuild(site, set);
+        List<Claim> all = claims(site, set);
+        if (all.size() < 2 || !contradicts(all.get(all.size() - 2), all.get(all.size() - 1))) {
+            return null;
+        }
+        Instant at = all.get(all.size() - 1).at();
+        return settled(site, set, at).isEmpty()
+                ? Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DISPUTED, null), set, at)
+                : null;
+    }
+
     private static boolean contradicts(Claim one, Claim next) {
         return one.claim() == Custody.Claim.ISSUED
                 && next.claim() == Custody.Claim.ISSUED

@@ -3,6 +3,7 @@ package org.hoodkeeper.kit;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.regex.Pattern;
@@ -226,5 +227,37 @@ public class Kit {
         if (!CODE.matcher(code).matches()) {
             throw new Refused("kit.code.form", code);
         }
+    }
+
+    /** What the kit is entered in. */
+    public enum Register {
+        SETS("kit_set", "label"),
+        MODELS("kit_model", "code"),
+        INSTRUMENTS("kit_instrument", "code"),
+        SUPPLIES("kit_supply", "code");
+
+        private final String table;
+        private final String name;
+
+        Register(String table, String name) {
+            this.table = table;
+            this.name = name;
+        }
+    }
+
+    /**
+     * Enters labels or codes from a file, which were looked at; what is told of them goes to the ledger beside. Safe to repeat
+     * with the same ids.
+     *
+     * @throws org.springframework.dao.DuplicateKeyException when somebody else has entered one of them meanwhile
+     */
+    @Transactional
+    public void enlist(SiteId site, Register register, Map<UUID, String> names) {
+        jdbc.batchUpdate(
+                "insert into " + register.table + " (site_id, id, " + register.name + ") values (?, ?, ?)"
+                        + " on conflict on constraint " + register.table + "_pk do nothing",
+                names.entrySet().stream()
+                        .map(one -> new Object[] {site.value(), one.getKey(), one.getValue()})
+                        .toList());
     }
 }

@@ -187,7 +187,7 @@ public class Chain {
         private int expected;
         private byte[] expectedDigest = new byte[0];
         private int seen;
-        private Digest digest = new Digest("records 1");
+        private Digest digest = Ledger.recordsDigest();
 
         Rows(List<Broken> broken) {
             this.broken = broken;
@@ -201,7 +201,7 @@ public class Chain {
                 expected = records;
                 expectedDigest = recordsDigest;
                 seen = 0;
-                digest = new Digest("records 1");
+                digest = Ledger.recordsDigest();
             }
         }
 

@@ -31,7 +31,7 @@ public class Ledger {
 
     private static final SecureRandom RANDOM = new SecureRandom();
 
-    private static final String INSERT_ENTRY = """
+    static final String INSERT_ENTRY = """
             insert into ledger_entry (site_id, id, recorded_at, written_at, account_id, via, records, records_digest, hash)
             values (?, ?, ?, ?, ?, ?, ?, ?, ?)""";
     private static final String INSERT_RECORD = """
@@ -40,6 +40,24 @@ public class Ledger {
             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?::json, ?, ?)""";
     private static final String INSERT_PRIVATE =
             "insert into ledger_private (site_id, record_id, salt, content) values (?, ?, ?, ?::json)";
+
+    static final List<String> RECORD_COLUMNS = List.of(
+            "site_id",
+            "id",
+            "kind",
+            "subject",
+            "item",
+            "scope",
+            "true_from",
+            "true_until",
+            "recorded_at",
+            "entry_id",
+            "corrects",
+            "withdrawn",
+            "source_id",
+            "body",
+            "private_digest",
+            "hash");
 
     private final JdbcTemplate jdbc;
 
@@ -88,16 +106,25 @@ public class Ledger {
         return write(author, entry, times, rows, hidden);
     }
 
+    /** Begins an entry of any number of records, for imports. Nothing of it counts before it is closed. */
+    public Bulk bulk(Author author) {
+        Times times = now(author.site());
+        return new Bulk(jdbc, author, times.recordedAt(), times.writtenAt());
+    }
+
     private static void refuseWhatCannotBe(Draft draft, Instant recordedAt) {
-        if (draft.from().isAfter(recordedAt) && !Kind.of(draft.fact()).mayBeginLater()) {
-            throw new Refused("ledger.future", draft.from());
-        }
-        if (draft.until() != null && !draft.until().isAfter(draft.from())) {
-            throw new Refused("ledger.order", draft.from(), draft.until());
-        }
-        if (draft.corrects() != null
-                && (draft.because() == null || draft.because().isBlank())) {
+        refuseWhatCannotBe(Kind.of(draft.fact()), draft.from(), draft.until(), recordedAt);
+        if (draft.corrects() != null && (draft.because() == null || draft.because().isBlank())) {
             throw new Refused("ledger.becauseMissing");
+        }
+    }
+
+    static void refuseWhatCannotBe(Kind kind, Instant from, @Nullable Instant until, Instant recordedAt) {
+        if (from.isAfter(recordedAt) && !kind.mayBeginLater()) {
+            throw new Refused("ledger.future", from);
+        }
+        if (until != null && !until.isAfter(from)) {
+            throw new Refused("ledger.order", from, until);
         }
     }
 
@@ -139,7 +166,7 @@ public class Ledger {
     private Entry write(Author author, UUID entry, Times times, List<Row> rows, List<Hidden> hidden) {
         UUID site = author.site().value();
         List<byte[]> hashes = rows.stream().map(Row::hash).toList();
-        Digest digest = new Digest("records 1");
+        Digest digest = recordsDigest();
         hashes.forEach(hash -> digest.bytes("record", hash));
         byte[] recordsDigest = digest.value();
         String via = author.via().name().toLowerCase(Locale.ROOT);
@@ -172,6 +199,11 @@ public class Ledger {
                 entry,
                 times.recordedAt(),
                 rows.stream().map(row -> new RecordId(row.id())).toList());
+    }
+
+    /** Over the hashes of an entry's records, in the order of their ids: add each as {@code record}. */
+    static Digest recordsDigest() {
+        return new Digest("records 1");
     }
 
     static byte[] entryHash(

@@ -1,5 +1,5 @@
 /** The one door to the record: entries are added here and read here, and never changed. Treats every kind alike. */
-@ApplicationModule(allowedDependencies = {"kernel", "facts"})
+@ApplicationModule(allowedDependencies = {"kernel", "facts", "database"})
 @NullMarked
 package org.hoodkeeper.ledger;
 

@@ -89,4 +89,34 @@ public class People {
     public List<Worker> all(SiteId site) {
         return workers.findByKeySiteIdOrderByNumber(site.value());
     }
+
+    /** A person to be entered, with an id made beforehand. */
+    public record Listed(WorkerId id, String number, String name, @Nullable String employer) {}
+
+    /**
+     * Enters people from a file, whose numbers and names were looked at. Safe to repeat with the same ids.
+     *
+     * @throws org.springframework.dao.DuplicateKeyException when somebody else has entered one of the numbers meanwhile
+     */
+    @Transactional
+    public void enlist(SiteId site, List<Listed> people) {
+        jdbc.batchUpdate(
+                "insert into worker (site_id, id, number, name, employer) values (?, ?, ?, ?, ?)"
+                        + " on conflict on constraint worker_pk do nothing",
+                people.stream()
+                        .map(one -> new Object[] {
+                            site.value(), one.id().value(), one.number(), one.name(), one.employer()
+                        })
+                        .toList());
+    }
+
+    /** As {@link #lock}, for many in the order of their ids. */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void lock(SiteId site, List<WorkerId> some) {
+        jdbc.query(
+                "select 1 from worker where site_id = ? and id = any(?) order by id for update",
+                row -> {},
+                site.value(),
+                some.stream().map(WorkerId::value).toArray(java.util.UUID[]::new));
+    }
 }

@@ -2,6 +2,8 @@ package org.hoodkeeper.programme;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
+import java.util.UUID;
 import java.util.regex.Pattern;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.TaskBasis;
@@ -15,6 +17,7 @@ import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.Ids;
 import org.hoodkeeper.ledger.Ledger;
 import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -28,11 +31,13 @@ public class Programme {
     private final Tasks tasks;
     private final Ledger ledger;
     private final RuleShelf rules;
+    private final JdbcTemplate jdbc;
 
-    Programme(Tasks tasks, Ledger ledger, RuleShelf rules) {
+    Programme(Tasks tasks, Ledger ledger, RuleShelf rules, JdbcTemplate jdbc) {
         this.tasks = tasks;
         this.ledger = ledger;
         this.rules = rules;
+        this.jdbc = jdbc;
     }
 
     /**
@@ -87,5 +92,19 @@ public class Programme {
         }
         rules.check(key, decision.value());
         return ledger.append(author, Draft.of(decision, author.site(), from).scope(key));
+    }
+
+    /**
+     * Enters tasks from a file, whose codes were looked at. Safe to repeat with the same ids.
+     *
+     * @throws org.springframework.dao.DuplicateKeyException when somebody else has entered one of them meanwhile
+     */
+    @Transactional
+    public void enlist(SiteId site, Map<UUID, String> codes) {
+        jdbc.batchUpdate(
+                "insert into task (site_id, id, code) values (?, ?, ?) on conflict on constraint task_pk do nothing",
+                codes.entrySet().stream()
+                        .map(one -> new Object[] {site.value(), one.getKey(), one.getValue()})
+                        .toList());
     }
 }
