@@ -42,8 +42,7 @@ class SiteLessTablesTest {
 
     @Test
     void everyIndexAndKeyStartsWithTheSite() throws SQLException {
-        List<String> wrong = list(
-                """
+        List<String> wrong = list("""
                 select t.relname || ': ' || i.relname from pg_index x
                 join pg_class i on i.oid = x.indexrelid
                 join pg_class t on t.oid = x.indrelid
@@ -58,8 +57,7 @@ class SiteLessTablesTest {
 
     @Test
     void everyForeignKeyStartsWithTheSite() throws SQLException {
-        List<String> wrong = list(
-                """
+        List<String> wrong = list("""
                 select t.relname || ': ' || c.conname from pg_constraint c
                 join pg_class t on t.oid = c.conrelid
                 join pg_namespace n on n.oid = t.relnamespace and n.nspname = 'public'
@@ -71,13 +69,13 @@ class SiteLessTablesTest {
 
     @Test
     void whatIsListedAsSiteLessIsSo() throws SQLException {
-        List<String> withSite = list(
-                """
+        List<String> withSite = list("""
                 select distinct table_name from information_schema.columns
                 where table_schema = 'public' and column_name = 'site_id' and is_nullable = 'NO'""");
-        assertThat(withSite).doesNotContainAnyElementsOf(SITE_LESS.stream()
-                .filter(table -> !table.equals("account_token"))
-                .toList());
+        assertThat(withSite)
+                .doesNotContainAnyElementsOf(SITE_LESS.stream()
+                        .filter(table -> !table.equals("account_token"))
+                        .toList());
         assertThat(list("select table_name::text from information_schema.tables where table_schema = 'public'"))
                 .containsAll(SITE_LESS);
     }

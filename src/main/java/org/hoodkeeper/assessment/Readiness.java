@@ -27,11 +27,7 @@ import org.jspecify.annotations.Nullable;
  * @param holdsUntil the next instant at which the calendar alone may change it; {@link Instant#MAX} for never
  */
 public record Readiness(
-        State state,
-        @Nullable WorkerId lastWearer,
-        List<Reason> reasons,
-        List<ClearBy> clearBy,
-        Instant holdsUntil) {
+        State state, @Nullable WorkerId lastWearer, List<Reason> reasons, List<ClearBy> clearBy, Instant holdsUntil) {
 
     /** What may be done with a set. */
     public enum State {
@@ -87,8 +83,7 @@ public record Readiness(
         return of(state, last, dossier, forAnybody, until);
     }
 
-    private static Readiness of(
-            State state, @Nullable WorkerId last, Dossier dossier, Judging judged, Instant until) {
+    private static Readiness of(State state, @Nullable WorkerId last, Dossier dossier, Judging judged, Instant until) {
         List<ClearBy> clearBy = ClearingActions.of(judged.question, dossier, judged.reasons(), null);
         return new Readiness(state, last, judged.reasons(), clearBy, until);
     }

@@ -98,9 +98,10 @@ final class Chromium implements AutoCloseable {
                                         .toList()))
                 .as(page.url())
                 .isEmpty();
-        Object overflow =
-                page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth");
-        assertThat(((Number) overflow).intValue()).as("sideways scroll of " + page.url()).isLessThanOrEqualTo(0);
+        Object overflow = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+        assertThat(((Number) overflow).intValue())
+                .as("sideways scroll of " + page.url())
+                .isLessThanOrEqualTo(0);
     }
 
     void nothingWasComplainedOf() {

@@ -81,7 +81,9 @@ class BenchController {
         page.addAttribute("listed", all.size());
         page.addAttribute(
                 "all",
-                all.stream().filter(set -> set.state() != ShelfSet.State.WITHDRAWN).count());
+                all.stream()
+                        .filter(set -> set.state() != ShelfSet.State.WITHDRAWN)
+                        .count());
         page.addAttribute(
                 "ready",
                 all.stream().filter(set -> set.state() == ShelfSet.State.READY).count());

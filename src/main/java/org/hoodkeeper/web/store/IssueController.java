@@ -13,7 +13,6 @@ import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Result;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.assessment.Why;
-import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.People;
@@ -134,17 +133,18 @@ class IssueController {
     }
 
     private List<Line> check(Visit visit, ShelfSet set, IssueForm form) {
-        if (set.state() == ShelfSet.State.OUT) {
-            throw new Refused("custody.issued", set.since());
-        }
         Answer answer = counter.look(visit.viewer(), plan(set, form));
         Answers.Lines lines = answers.of("issue")
-                .text("person",
+                .text(
+                        "person",
                         people.get(visit.viewer().site(), answer.question().worker())
                                 .name())
                 .text("task", form.task())
                 .said("until", "issue.until.shown", answer.question().wear().until())
-                .decides("verdict", answer.verdict() == Verdict.CLEARED ? "clear" : "half", "verdict." + answer.verdict());
+                .decides(
+                        "verdict",
+                        answer.verdict() == Verdict.CLEARED ? "clear" : "half",
+                        "verdict." + answer.verdict());
         answer.reasons().stream()
                 .filter(reason -> reason.result() == Result.MET_WITH_CONDITIONS)
                 .forEach(reason -> lines.text("condition", reasons.why(reason)));
@@ -159,8 +159,9 @@ class IssueController {
         ModelAndView page = new ModelAndView("store/not-cleared", HttpStatus.UNPROCESSABLE_CONTENT);
         page.addObject(
                 "person", people.get(visit.viewer().site(), answer.question().worker()));
-        List<Reason> barring =
-                answer.reasons().stream().filter(reason -> reason.result().bars()).toList();
+        List<Reason> barring = answer.reasons().stream()
+                .filter(reason -> reason.result().bars())
+                .toList();
         page.addObject("barring", reasons.lines(barring, answer.clearBy()));
         page.addObject("lines", reasons.lines(answer.reasons(), answer.clearBy()));
         page.addObject("others", others(visit, answer));

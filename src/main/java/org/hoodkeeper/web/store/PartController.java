@@ -93,7 +93,10 @@ class PartController {
         return answers.of("part")
                 .text("slot", form.slot())
                 .text("part", form.part())
-                .decides("approved", approved(set, form) ? "clear" : "barred", approved(set, form) ? "part.approved.YES" : "part.approved.NO")
+                .decides(
+                        "approved",
+                        approved(set, form) ? "clear" : "barred",
+                        approved(set, form) ? "part.approved.YES" : "part.approved.NO")
                 .text("lot", form.lot())
                 .text("serial", form.serial())
                 .day("madeOn", form.madeOn())

@@ -50,8 +50,12 @@ class SetController {
         page.addAttribute("stand", stands.of(visit, set));
         page.addAttribute("next", mine(visit, SetStep.next(set)));
         page.addAttribute("more", mine(visit, more(set)));
-        page.addAttribute("barring", reasons.lines(set.readiness().barring(), set.readiness().clearBy()));
-        page.addAttribute("lines", reasons.lines(set.readiness().reasons(), set.readiness().clearBy()));
+        page.addAttribute(
+                "barring",
+                reasons.lines(set.readiness().barring(), set.readiness().clearBy()));
+        page.addAttribute(
+                "lines",
+                reasons.lines(set.readiness().reasons(), set.readiness().clearBy()));
         page.addAttribute("parts", history.parts(versions));
         page.addAttribute("life", history.life(visit, versions));
         page.addAttribute("happenings", history.happenings(visit, versions));
