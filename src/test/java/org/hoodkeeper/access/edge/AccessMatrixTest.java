@@ -64,15 +64,18 @@ class AccessMatrixTest {
     private static final String NOBODY = "00000000-0000-7000-8000-000000000000";
 
     /** What stands for each path variable; for ids something that is not there, so that no call changes anything. */
-    private static final Map<String, String> SAMPLES = Map.of(
-            "account", NOBODY,
-            "asked", NOBODY,
-            "code", "no-such-code",
-            "label", "no-such-label",
-            "number", "no-such-number",
-            "role", "TRAINER",
-            "secret", "no-such-link",
-            "token", NOBODY);
+    private static final Map<String, String> SAMPLES = Map.ofEntries(
+            Map.entry("account", NOBODY),
+            Map.entry("asked", NOBODY),
+            Map.entry("code", "no-such-code"),
+            Map.entry("key", "no-such-key"),
+            Map.entry("label", "no-such-label"),
+            Map.entry("number", "no-such-number"),
+            Map.entry("record", NOBODY),
+            Map.entry("report", NOBODY),
+            Map.entry("role", "TRAINER"),
+            Map.entry("secret", "no-such-link"),
+            Map.entry("token", NOBODY));
 
     private static final String SIGNED_OUT = "signed-out";
     private static final String STRANGER = "stranger";

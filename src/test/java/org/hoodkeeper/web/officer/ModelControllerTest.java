@@ -1,0 +1,78 @@
+package org.hoodkeeper.web.officer;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.web.sheet.Desk;
+import org.hoodkeeper.web.sheet.RecordingPage;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+
+@RecordingPage
+class ModelControllerTest {
+
+    @Autowired
+    Desk desk;
+
+    private static final String[] DATA = {
+        "name",
+        "Invented mask",
+        "type",
+        "FULL_MASK",
+        "classes",
+        "uk = FM-P3",
+        "skinContact",
+        "NO",
+        "sizes",
+        "S M",
+        "sealRevision",
+        "R2",
+        "flowAt",
+        "LOCAL",
+        "filters",
+        "PARTICLE",
+        "products",
+        "HYPO; 1000; ppm; 600",
+        "slots",
+        "visor; V-1 V-2; 60\nvalve; V-3;"
+    };
+
+    private static String[] with(String... more) {
+        return Stream.concat(Stream.of(DATA), Stream.of(more)).toArray(String[]::new);
+    }
+
+    @Test
+    void aChangeCountsFromItsTimeAndACorrectionReachesBack() {
+        Desk.Seat seat = desk.sit(Role.OFFICER);
+        var change = seat.records("/models/MASK-B/data", with("sort", "CHANGE", "at", "2026-06-01T06:00"));
+        assertThat(change.told().corrects()).isNull();
+        assertThat(change.told().from()).isEqualTo(Instant.parse("2026-06-01T05:00:00Z"));
+        ModelData data = (ModelData) change.told().fact();
+        assertThat(data.slots())
+                .containsExactly(
+                        new ModelData.Slot("visor", Set.of("V-1", "V-2"), 60),
+                        new ModelData.Slot("valve", Set.of("V-3"), null));
+        assertThat(data.products()).containsExactly(new ModelData.Product("HYPO", new BigDecimal("1000"), "ppm", 600));
+        var correction = seat.records(
+                "/models/MASK-B/data",
+                with("sort", "CORRECTION", "because", "misread the leaflet", "at", "2026-02-01T06:00"));
+        assertThat(correction.told().corrects()).isNotNull();
+        assertThat(correction.told().from()).isEqualTo(Instant.parse("2026-01-05T06:00:00Z"));
+    }
+
+    @Test
+    void thePageAsksWhichAndWhy() {
+        Desk.Seat seat = desk.sit(Role.OFFICER);
+        assertThat(seat.refuses("/models/MASK-B/data", DATA)).contains("href=\"#sort\"");
+        assertThat(seat.refuses("/models/MASK-B/data", with("sort", "CORRECTION")))
+                .contains("href=\"#because\"");
+        assertThat(seat.refuses("/models/MASK-B/data", with("sort", "CHANGE", "minimumFlow", "170")))
+                .contains("href=\"#minimumFlow\"");
+        assertThat(Desk.status(seat.get("/models/NONE/data"))).isEqualTo(404);
+    }
+}

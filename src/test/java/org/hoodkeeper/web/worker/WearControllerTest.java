@@ -1,0 +1,62 @@
+package org.hoodkeeper.web.worker;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Instant;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.web.sheet.Desk;
+import org.hoodkeeper.web.sheet.RecordingPage;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+
+@RecordingPage
+class WearControllerTest {
+
+    @Autowired
+    Desk desk;
+
+    @Test
+    void inAndOutAgain() {
+        Desk.Seat worker = desk.sit(Role.WORKER);
+        var entry = worker.records("/workers/W-1/wear/entry", "set", "H-1", "task", "BLAST", "at", "2026-03-02T07:00");
+        assertThat(entry.told().item()).isEqualTo(worker.laid.hood().value());
+        assertThat(worker.refuses("/workers/W-1/wear/entry", "set", "H-1", "task", "BLAST", "at", "2026-03-02T07:30"))
+                .contains("has not come out");
+        var exit = desk.sit(worker.laid, Role.SUPERVISOR).records("/workers/W-1/wear/exit", "at", "2026-03-02T09:00");
+        assertThat(exit.told().item()).isEqualTo(worker.laid.hood().value());
+        assertThat(Desk.status(worker.get("/workers/W-2/wear/exit"))).isEqualTo(404);
+    }
+
+    /** The clocks went back in London on 25 October 2026 at 02:00: 01:30 occurred at 00:30 UTC and again at 01:30 UTC. */
+    @Test
+    void aTimeThatOccursTwiceIsAskedBack() {
+        Desk.Seat gate = desk.sit(Role.SUPERVISOR);
+        String[] typed = {"set", "H-1", "task", "BLAST", "at", "2026-10-25T01:30"};
+        assertThat(gate.refuses("/workers/W-1/wear/entry", typed))
+                .contains("occurs twice", "value=\"EARLIER\"", "value=\"LATER\"");
+        var entry = gate.records(
+                "/workers/W-1/wear/entry",
+                "set",
+                "H-1",
+                "task",
+                "BLAST",
+                "at",
+                "2026-10-25T01:30",
+                "atOccurrence",
+                "LATER");
+        assertThat(entry.told().from()).isEqualTo(Instant.parse("2026-10-25T01:30:00Z"));
+    }
+
+    @Test
+    void aSetThatIsNotThereIsRefusedBesideItsField() {
+        assertThat(desk.sit(Role.SUPERVISOR).refuses("/workers/W-1/wear/entry", "set", "H-9", "task", "BLAST"))
+                .contains("H-9", "href=\"#set\"");
+    }
+
+    @Test
+    void whatHasNotHappenedIsRefusedBesideItsTime() {
+        assertThat(desk.sit(Role.SUPERVISOR)
+                        .refuses("/workers/W-1/wear/entry", "set", "H-1", "task", "BLAST", "at", "2099-01-01T06:00"))
+                .contains("still to come", "href=\"#at\"");
+    }
+}
