@@ -14,6 +14,7 @@ import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.ledger.OnceOnly;
 import org.hoodkeeper.reporting.KnowledgeClock;
+import org.hoodkeeper.store.NotCleared;
 import org.hoodkeeper.web.Refusals;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Component;
@@ -32,6 +33,7 @@ import org.springframework.web.servlet.ModelAndView;
 public class Sheets {
 
     private static final String CHECK = "sheet/check";
+    private static final Set<String> OF_TIME = Set.of("ledger.future", "custody.later", "record.at.range");
     private static final Set<String> AROUND = Set.of("_csrf", "formKey", "step");
 
     private final OnceOnly onceOnly;
@@ -63,55 +65,77 @@ public class Sheets {
 
     /** @param form what was typed; {@code typed} holds what was wrong with its shape */
     public ModelAndView take(Visit visit, HttpServletRequest request, Record form, BindingResult typed, Sheet sheet) {
+        Way way = new Way(
+                sheet.name(),
+                sheet.view(),
+                CHECK,
+                () -> lines(visit, form, sheet),
+                sheet.record(),
+                told -> "/sites/" + visit.siteCode() + "/told/" + told);
+        return take(visit, request, typed, way);
+    }
+
+    private List<Line> lines(Visit visit, Record form, Sheet sheet) {
+        List<Line> lines = new ArrayList<>(answered.lines(sheet.name(), form, visit.zone(), now()));
+        lines.addAll(sheet.follows().get());
+        return lines;
+    }
+
+    /**
+     * For a form that puts its answers into words itself, or says elsewhere what happened.
+     *
+     * @throws NotCleared as the engine says of an issue: it has a page of its own, with every reason
+     */
+    public ModelAndView take(Visit visit, HttpServletRequest request, BindingResult typed, Way way) {
         String step = request.getParameter("step");
         if ("change".equals(step)) {
-            return new ModelAndView(sheet.view());
+            return new ModelAndView(way.view());
         }
         if (typed.hasErrors()) {
-            return new ModelAndView(sheet.view(), HttpStatus.UNPROCESSABLE_CONTENT);
+            return new ModelAndView(way.view(), HttpStatus.UNPROCESSABLE_CONTENT);
         }
         try {
-            return "record".equals(step) ? record(visit, request, sheet) : check(visit, request, form, sheet);
+            return "record".equals(step) ? record(visit, request, way) : check(request, way);
+        } catch (NotCleared no) {
+            throw no;
         } catch (Refused refused) {
-            show(refused, form, typed);
-            return new ModelAndView(sheet.view(), HttpStatus.UNPROCESSABLE_CONTENT);
+            show(refused, typed);
+            return new ModelAndView(way.view(), HttpStatus.UNPROCESSABLE_CONTENT);
         }
     }
 
     /** Refusals of the time stand beside the time. */
-    private void show(Refused refused, Record form, BindingResult typed) {
-        boolean ofTime = refused.code().startsWith("time.") || refused.code().equals("ledger.future");
-        if (ofTime && form instanceof Timed) {
+    private void show(Refused refused, BindingResult typed) {
+        boolean ofTime = refused.code().startsWith("time.") || OF_TIME.contains(refused.code());
+        if (ofTime && typed.getTarget() instanceof Timed) {
             refusals.show(refused, typed, "at");
         } else {
             refusals.show(refused, typed);
         }
     }
 
-    private ModelAndView check(Visit visit, HttpServletRequest request, Record form, Sheet sheet) {
+    private ModelAndView check(HttpServletRequest request, Way way) {
         trial.execute(status -> {
             status.setRollbackOnly();
-            return sheet.record().get();
+            return way.record().get();
         });
-        List<Line> lines = new ArrayList<>(answered.lines(sheet.name(), form, visit.zone(), now()));
-        lines.addAll(sheet.follows().get());
-        ModelAndView page = new ModelAndView(CHECK);
-        page.addObject("lines", lines);
+        ModelAndView page = new ModelAndView(way.check());
+        page.addObject("lines", way.lines().get());
         page.addObject("typed", typed(request));
-        page.addObject("sheet", sheet.name());
+        page.addObject("sheet", way.name());
         page.addObject("action", request.getRequestURI());
         return page;
     }
 
-    private ModelAndView record(Visit visit, HttpServletRequest request, Sheet sheet) {
+    private ModelAndView record(Visit visit, HttpServletRequest request, Way way) {
         String key = request.getParameter("formKey");
         OnceOnly.Done done = onceOnly.once(
                 visit.viewer(),
-                sheet.name(),
+                way.name(),
                 key == null ? "" : key,
                 content(request),
-                () -> sheet.record().get().toString());
-        return new ModelAndView("redirect:/sites/" + visit.siteCode() + "/told/" + done.value());
+                () -> way.record().get().toString());
+        return new ModelAndView("redirect:" + way.onward().apply(done.value()));
     }
 
     /** @throws NotFound {@code record.unknown} when the text names no record */

@@ -9,6 +9,7 @@ import java.util.Objects;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** The air of a supply was tested. */

@@ -8,6 +8,7 @@ import java.util.List;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 

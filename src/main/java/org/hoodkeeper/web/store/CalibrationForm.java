@@ -9,6 +9,7 @@ import java.util.Objects;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** An instrument came back from calibration. */

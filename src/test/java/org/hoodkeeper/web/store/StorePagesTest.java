@@ -423,10 +423,10 @@ class StorePagesTest {
                 .contains("Moved: loading bay");
     }
 
+    /** Before the answers are shown for looking over, not after. */
     @Test
     void theFutureIsRefusedBesideTheTime() {
-        HttpResponse<String> checked = typed("/sets/S-098/missing", "note", "", "at", "2026-11-21T08:00");
-        HttpResponse<String> refused = send("/sets/S-098/missing", checked, "record");
+        HttpResponse<String> refused = typed("/sets/S-098/missing", "note", "", "at", "2026-11-21T08:00");
         assertThat(refused.statusCode()).isEqualTo(422);
         assertThat(refused.body()).contains("at-error", "is still to come", "value=\"2026-11-21T08:00");
     }
