@@ -18,7 +18,7 @@ import java.util.Locale;
 import org.assertj.core.api.Assertions;
 import org.junit.jupiter.api.Test;
 import org.springframework.modulith.core.ApplicationModules;
-import org.springframework.stereotype.Controller;
+import org.springframework.web.bind.annotation.RequestMapping;
 
 /** What may lean on what. Each rule is tried on a class that breaks it, so that none passes for want of subjects. */
 class ArchitectureTests {
@@ -78,8 +78,7 @@ class ArchitectureTests {
 
     private static final ArchRule NO_ENTITY_IN_A_CONTROLLER = noMethods()
             .that()
-            .areDeclaredInClassesThat()
-            .areAnnotatedWith(Controller.class)
+            .areMetaAnnotatedWith(RequestMapping.class)
             .should(haveAnEntityAsArgument())
             .because("an entity is never a form: give the page its own record");
 

@@ -76,7 +76,11 @@ class AnswerJson {
     record Due(String requirement, LocalDate lastDay) {}
 
     /** @param until excluded; none when nothing known ends it */
-    record Span(Instant from, @Nullable Instant until, boolean conditions, @Nullable String endedBy) {}
+    record Span(
+            Instant from,
+            @Nullable Instant until,
+            boolean conditions,
+            @Nullable String endedBy) {}
 
     record Line(
             String requirement,
@@ -88,9 +92,19 @@ class AnswerJson {
             @Nullable Instant since,
             @Nullable Instant goodUntil) {}
 
-    record By(String code, String clause, String source, String mark, @Nullable String decision) {}
+    record By(
+            String code,
+            String clause,
+            String source,
+            String mark,
+            @Nullable String decision) {}
 
-    record Act(String requirement, String action, String who, @Nullable Instant at, String words) {}
+    record Act(
+            String requirement,
+            String action,
+            String who,
+            @Nullable Instant at,
+            String words) {}
 
     record Way(@Nullable String set, @Nullable String task, String verdict) {}
 
@@ -100,7 +114,8 @@ class AnswerJson {
                 answer.verdict().name(),
                 answer.dueSoon() == null
                         ? null
-                        : new Due(answer.dueSoon().kind().name(), answer.dueSoon().lastDay()),
+                        : new Due(
+                                answer.dueSoon().kind().name(), answer.dueSoon().lastDay()),
                 span(answer.window()),
                 span(answer.prefix()),
                 lines(answer),
@@ -127,12 +142,15 @@ class AnswerJson {
         StringJoiner lines = new StringJoiner("\n", "", "\n");
         lines.add(body.verdict());
         if (body.dueSoon() != null) {
-            lines.add("DUE_SOON " + body.dueSoon().requirement() + " " + body.dueSoon().lastDay());
+            lines.add("DUE_SOON " + body.dueSoon().requirement() + " "
+                    + body.dueSoon().lastDay());
         }
         if (body.window() != null) {
             lines.add("WINDOW " + body.window().from() + " / "
                     + (body.window().until() == null ? "-" : body.window().until())
-                    + (body.window().endedBy() == null ? "" : " " + body.window().endedBy()));
+                    + (body.window().endedBy() == null
+                            ? ""
+                            : " " + body.window().endedBy()));
         }
         body.reasons().forEach(line -> lines.add(line.result() + " " + line.requirement() + ": " + line.words()));
         body.clearBy().forEach(act -> lines.add("> " + act.words()));
@@ -140,7 +158,8 @@ class AnswerJson {
                 .forEach(way -> lines.add("> " + way.verdict()
                         + (way.set() == null ? "" : " " + way.set())
                         + (way.task() == null ? "" : " " + way.task())));
-        lines.add("AS_KNOWN_AT " + body.knownAt() + " " + String.join(", ", body.ruleSets()) + " " + body.yearReading());
+        lines.add(
+                "AS_KNOWN_AT " + body.knownAt() + " " + String.join(", ", body.ruleSets()) + " " + body.yearReading());
         return lines.add(body.caution()).toString();
     }
 
@@ -185,11 +204,7 @@ class AnswerJson {
 
     private Act act(ClearBy action) {
         return new Act(
-                action.kind().name(),
-                action.action().name(),
-                action.who().name(),
-                action.at(),
-                words.clearBy(action));
+                action.kind().name(), action.action().name(), action.who().name(), action.at(), words.clearBy(action));
     }
 
     private Way way(Site site, Answer.Alternative way) {

@@ -54,7 +54,9 @@ class AskController {
                 knownAt == null ? null : instant("knownAt", knownAt),
                 form.swap() == null
                         ? List.of()
-                        : form.swap().stream().map(text -> instant("swap", text)).toList());
+                        : form.swap().stream()
+                                .map(text -> instant("swap", text))
+                                .toList());
         return json.body(viewer, asked, questions.ask(viewer, asked));
     }
 

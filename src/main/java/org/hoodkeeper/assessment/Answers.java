@@ -38,7 +38,7 @@ final class Answers {
         Verdict verdict = Verdict.of(reasons);
         List<Assessment.Piece> all = new ArrayList<>(pieces);
         all.addAll(beyond);
-        Answer.Window window = window(question, all);
+        Answer.Window window = window(question, all, dossier.horizon());
         Answer.Window prefix = verdict == Verdict.NOT_CLEARED ? window : null;
         return new Answer(
                 question,
@@ -83,7 +83,7 @@ final class Answers {
         return worst;
     }
 
-    private static Answer.@Nullable Window window(Question question, List<Assessment.Piece> pieces) {
+    private static Answer.@Nullable Window window(Question question, List<Assessment.Piece> pieces, Instant horizon) {
         Instant end = question.wear().from();
         boolean conditions = false;
         RequirementKind endedBy = null;
@@ -94,6 +94,10 @@ final class Answers {
             }
             conditions |= piece.verdict() == Verdict.CLEARED_WITH_CONDITIONS;
             end = piece.until();
+        }
+        if (end.isAfter(horizon)) {
+            end = horizon;
+            endedBy = null;
         }
         return end.equals(question.wear().from())
                 ? null

@@ -131,6 +131,10 @@ public final class Assessment {
     }
 
     private static void kit(Judging judging, SetFile set) {
+        if (judging.setData == null) {
+            judging.add(Reason.of(RequirementKind.KIT_HOLD, Result.UNKNOWN, Why.NOT_RECEIVED));
+            return;
+        }
         keptUp(judging, set);
         StartRequirements.issued(judging, set);
         StartRequirements.preUseCheck(judging, set);

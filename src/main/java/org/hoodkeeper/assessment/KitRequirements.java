@@ -18,7 +18,9 @@ import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.Term;
@@ -166,19 +168,21 @@ final class KitRequirements {
             judging.add(Reason.of(BATTERY, Result.UNKNOWN, Why.MISSING).by(demand));
             return;
         }
-        Instant start = judging.question.wear().from();
+        Instant start = running(judging);
+        Duration usable = charged(judging, Duration.ofMinutes(minutes));
         Instant swap = null;
         for (Instant planned : judging.question.swaps()) {
             if (!planned.isAfter(judging.at) && planned.isAfter(start)) {
                 start = planned;
+                usable = Duration.ofMinutes(minutes);
             } else if (swap == null && planned.isAfter(start)) {
                 swap = planned;
             }
         }
-        Instant end = start.plus(Duration.ofMinutes(minutes));
+        Instant end = start.plus(usable);
         judging.watch(swap);
         if (judging.isOver(end)) {
-            judging.add(Reason.of(BATTERY, Result.NOT_MET, Why.BATTERY_ENDS, Duration.ofMinutes(minutes), end)
+            judging.add(Reason.of(BATTERY, Result.NOT_MET, Why.BATTERY_ENDS, usable, end)
                     .record(judging.model == null ? null : judging.model.id())
                     .by(demand));
         } else if (swap != null && !swap.isAfter(end)) {
@@ -186,9 +190,35 @@ final class KitRequirements {
                     .by(demand)
                     .goodUntil(end));
         } else {
-            judging.add(Reason.of(BATTERY, Result.MET, Why.BATTERY_ENDS, Duration.ofMinutes(minutes), end)
+            judging.add(Reason.of(BATTERY, Result.MET, Why.BATTERY_ENDS, usable, end)
                     .by(demand)
                     .goodUntil(end));
         }
+    }
+
+    /** The blower runs since the plan's start, or since this wearer went in with the set and has not come out. */
+    private static Instant running(Judging judging) {
+        Instant start = judging.question.wear().from();
+        SetFile set = judging.dossier.set();
+        if (set == null) {
+            return start;
+        }
+        for (Told<Wear> told : set.wears()) {
+            if (!told.from().isAfter(start)) {
+                boolean inside = told.fact().step() == Wear.Step.ENTRY
+                        && told.subject().equals(judging.question.worker().value());
+                return inside ? told.from() : start;
+            }
+        }
+        return start;
+    }
+
+    /** As far as the wearer's own check says how full the battery was. */
+    private static Duration charged(Judging judging, Duration full) {
+        Told<PreUseCheck> check = StartRequirements.currentCheck(judging);
+        Integer percent = check == null ? null : check.fact().chargePercent();
+        return percent == null
+                ? full
+                : full.multipliedBy(Math.min(100, Math.max(0, percent))).dividedBy(100);
     }
 }

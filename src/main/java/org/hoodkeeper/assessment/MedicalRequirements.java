@@ -97,10 +97,10 @@ final class MedicalRequirements {
         Told<MeasuredCondition> reading = judging.latest(
                 judging.dossier.task().conditions(),
                 measured -> measured.fact().quantity() == MeasuredCondition.Quantity.WBGT);
-        judging.watch(Days.endOf(judging.today, judging.zone));
         if (reading != null
                 && judging.dayOf(reading).equals(judging.today)
                 && reading.fact().value().compareTo(highest) > 0) {
+            judging.watch(Days.endOf(judging.today, judging.zone));
             judging.notMet(
                     MEDICAL,
                     Why.HEAT_LIMIT,

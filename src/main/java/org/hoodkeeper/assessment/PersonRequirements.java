@@ -8,6 +8,7 @@ import static org.hoodkeeper.rules.RequirementKind.WEAR_TIME;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.Set;
 import java.util.TreeSet;
 import org.hoodkeeper.facts.Hold;
@@ -17,6 +18,7 @@ import org.hoodkeeper.facts.Posting;
 import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.rules.Circumstance;
 import org.hoodkeeper.rules.InForce;
 import org.jspecify.annotations.Nullable;
@@ -119,11 +121,17 @@ final class PersonRequirements {
             judging.met(HAIR_AT_SEAL, check, demand, null);
         } else if (seen != null && seen.fact().seen() == Observation.Seen.HAIR_AT_SEAL) {
             hairSeen(judging, seen, demand);
-        } else if (seen != null && judging.dayOf(seen).equals(judging.today)) {
+        } else if (seen != null && isOfThisStint(judging, seen)) {
             judging.met(HAIR_AT_SEAL, seen, demand, null);
         } else {
             judging.missingAtStart(HAIR_AT_SEAL, Why.TO_DO, demand);
         }
+    }
+
+    /** Seen on the day on which the stint starts, or since: a night shift does not grow a beard at midnight. */
+    private static boolean isOfThisStint(Judging judging, Told<Observation> seen) {
+        LocalDate start = Days.of(judging.question.wear().from(), judging.zone);
+        return !judging.dayOf(seen).isBefore(start);
     }
 
     private static void hairSeen(Judging judging, Told<Observation> seen, InForce.@Nullable Demand demand) {

@@ -23,9 +23,11 @@ import org.jspecify.annotations.Nullable;
  * @param state what may be done with it
  * @param lastWearer who had it on last, as far as the records tell; none where nobody has worn it
  * @param reasons every requirement of kit and supply, in the order of {@link RequirementKind}
+ * @param clearBy what would clear each barring reason, and who can
  * @param holdsUntil the next instant at which the calendar alone may change it; {@link Instant#MAX} for never
  */
-public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason> reasons, Instant holdsUntil) {
+public record Readiness(
+        State state, @Nullable WorkerId lastWearer, List<Reason> reasons, List<ClearBy> clearBy, Instant holdsUntil) {
 
     /** What may be done with a set. */
     public enum State {
@@ -44,19 +46,22 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
 
     public Readiness {
         reasons = List.copyOf(reasons);
+        clearBy = List.copyOf(clearBy);
     }
 
     /** Why it is not ready; empty when it is. */
     public List<Reason> barring() {
         return reasons.stream()
-                .filter(reason -> reason.kind().side() != RequirementKind.Side.SUPPLY && reason.result().bars())
+                .filter(reason -> reason.kind().side() != RequirementKind.Side.SUPPLY
+                        && reason.result().bars())
                 .toList();
     }
 
     /** What is wrong with the air that it hangs on. */
     public List<Reason> barringSupply() {
         return reasons.stream()
-                .filter(reason -> reason.kind().side() == RequirementKind.Side.SUPPLY && reason.result().bars())
+                .filter(reason -> reason.kind().side() == RequirementKind.Side.SUPPLY
+                        && reason.result().bars())
                 .toList();
     }
 
@@ -70,17 +75,21 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
         Judging forAnybody = judged(site, dossier, set, ANYBODY, at);
         if (last == null || !cleanBars(forAnybody.reasons())) {
             State state = kitBars(forAnybody.reasons()) ? State.NOT_READY : State.READY;
-            return new Readiness(state, last, forAnybody.reasons(), forAnybody.changesAt());
+            return of(state, last, dossier, forAnybody, forAnybody.changesAt());
         }
         Judging forLast = judged(site, dossier, set, last, at);
         State state = kitBars(forLast.reasons()) ? State.NOT_READY : State.READY_FOR_LAST_WEARER;
         Instant until = earlier(forAnybody.changesAt(), forLast.changesAt());
-        return new Readiness(state, last, forAnybody.reasons(), until);
+        return of(state, last, dossier, forAnybody, until);
+    }
+
+    private static Readiness of(State state, @Nullable WorkerId last, Dossier dossier, Judging judged, Instant until) {
+        List<ClearBy> clearBy = ClearingActions.of(judged.question, dossier, judged.reasons(), null);
+        return new Readiness(state, last, judged.reasons(), clearBy, until);
     }
 
     private static Judging judged(SiteId site, Dossier dossier, SetFile set, WorkerId worker, Instant at) {
-        Question question =
-                Question.ofSet(site, worker, NO_TASK, set.id(), new Interval(at, at.plusSeconds(1)), at);
+        Question question = Question.ofSet(site, worker, NO_TASK, set.id(), new Interval(at, at.plusSeconds(1)), at);
         Judging judging = new Judging(question, dossier, at, Judging.Sight.WITHOUT_MEDICAL);
         Assessment.judgeShelf(judging, set);
         return judging;
@@ -88,13 +97,14 @@ public record Readiness(State state, @Nullable WorkerId lastWearer, List<Reason>
 
     private static boolean cleanBars(List<Reason> reasons) {
         return reasons.stream()
-                .anyMatch(reason -> reason.kind() == RequirementKind.CLEAN && reason.result().bars());
+                .anyMatch(reason -> reason.kind() == RequirementKind.CLEAN
+                        && reason.result().bars());
     }
 
     private static boolean kitBars(List<Reason> reasons) {
         return reasons.stream()
-                .anyMatch(reason ->
-                        reason.kind().side() != RequirementKind.Side.SUPPLY && reason.result().bars());
+                .anyMatch(reason -> reason.kind().side() != RequirementKind.Side.SUPPLY
+                        && reason.result().bars());
     }
 
     /** Whoever wore it, donned it or had it in hand last; an issue that came back unworn does not count. */

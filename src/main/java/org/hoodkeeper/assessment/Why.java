@@ -29,6 +29,8 @@ public enum Why {
     WITH_ANOTHER,
     CUSTODY_UNCLEAR,
     SET_MISSING,
+    /** The set was not in the store yet. */
+    NOT_RECEIVED,
     NO_SET,
     HELD,
     DEFECT_OPEN,

@@ -7,6 +7,7 @@ import org.springframework.beans.factory.support.DefaultListableBeanFactory;
 import org.springframework.context.ApplicationContextInitializer;
 import org.springframework.context.ConfigurableApplicationContext;
 import org.springframework.core.env.ConfigurableEnvironment;
+import org.springframework.core.env.MapPropertySource;
 
 /**
  * Gets the database ready before anything else is made: starts the embedded one when no {@code spring.datasource.url} is
@@ -48,6 +49,10 @@ class DatabaseInitializer implements ApplicationContextInitializer<ConfigurableA
 
     private static Database embedded(ConfigurableApplicationContext context, StartTime startTime) {
         ConfigurableEnvironment environment = context.getEnvironment();
+        // unless it is said otherwise, the database that the service brings along comes with the demo
+        environment
+                .getPropertySources()
+                .addLast(new MapPropertySource("embedded database", Map.of("hoodkeeper.demo", "true")));
         EmbeddedDatabase embedded = EmbeddedDatabase.start(
                 Path.of(environment.getProperty("hoodkeeper.data-dir", "data")),
                 environment.getProperty("hoodkeeper.database-port", Integer.class, 0),

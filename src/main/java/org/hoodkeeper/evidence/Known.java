@@ -137,6 +137,26 @@ class Known {
                 .isEmpty();
     }
 
+    /** Every record of a kind with that step that no record of the other step names, oldest first. */
+    <F extends Fact> List<Told<F>> open(SiteId site, Class<F> type, Kind kind, Enum<?> step, Enum<?> done) {
+        return jdbc.query(
+                CURRENT + """
+                         and r.kind = ? and r.body ->> 'step' = ?
+                          and not exists (
+                              select 1 from ledger_record d
+                              where d.site_id = r.site_id and d.item = r.id and d.kind = r.kind and not d.withdrawn
+                                and d.body ->> 'step' = ?
+                                and not exists (
+                                    select 1 from ledger_record c where c.site_id = d.site_id and c.corrects = d.id))
+                        order by r.true_from, r.recorded_at, r.id limit ?""",
+                (row, n) -> told(row, type),
+                site.value(),
+                kind.number(),
+                step.name(),
+                done.name(),
+                MOST);
+    }
+
     private static <T> @Nullable T first(List<T> found) {
         return found.isEmpty() ? null : found.get(0);
     }

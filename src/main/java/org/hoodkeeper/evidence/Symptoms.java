@@ -1,12 +1,14 @@
 package org.hoodkeeper.evidence;
 
 import java.time.Instant;
+import java.util.List;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.SymptomReport;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
@@ -56,5 +58,16 @@ public class Symptoms {
         }
         SymptomReport review = new SymptomReport(SymptomReport.Step.REVIEWED, note);
         return telling.tell(author, Draft.of(review, worker, at).item(report).source(sourceId), worker);
+    }
+
+    /** Reports that nobody has reviewed, oldest first; notes left out. */
+    @Transactional(readOnly = true)
+    public List<Told<SymptomReport>> waiting(SiteId site) {
+        return known.open(
+                site,
+                SymptomReport.class,
+                Kind.SYMPTOM_REPORT,
+                SymptomReport.Step.REPORTED,
+                SymptomReport.Step.REVIEWED);
     }
 }

@@ -204,6 +204,20 @@ public class Custodies {
         }
     }
 
+    /** @throws Refused {@code custody.issued} when somebody has the set in hand then */
+    @Transactional(readOnly = true)
+    public void requireInStore(SiteId site, SetId set, Instant at) {
+        jdbc
+                .query("""
+                        select lower(during) from kit_custody
+                        where site_id = ? and set_id = ? and during @> ?::timestamptz""", (row, n) -> row.getTimestamp(1).toInstant(), site.value(), set.value(), Timestamp.from(at))
+                .stream()
+                .findFirst()
+                .ifPresent(since -> {
+                    throw new Refused("custody.issued", since);
+                });
+    }
+
     /** The sets that a worker has in hand at an instant. */
     @Transactional(readOnly = true)
     public List<SetId> inHand(SiteId site, WorkerId worker, Instant at) {

@@ -64,7 +64,7 @@ class Alternatives {
         List<Answer.Alternative> found = new ArrayList<>();
         for (Map.Entry<SetId, String> candidate : inStore.entrySet()) {
             SetData data = loaded.data(candidate.getKey());
-            if (found.size() < MOST && data != null && sameSize(question, loaded, data)) {
+            if (found.size() < MOST && data != null && !data.emergency() && sameSize(question, loaded, data)) {
                 add(found, loaded, question.with(candidate.getKey()), candidate.getValue(), data, codes, null);
             }
         }

@@ -234,8 +234,7 @@ public class SiteBoards {
                             set == null ? null : set.label(),
                             model,
                             code));
-            return new BoardRow(
-                    worker, task, set == null ? null : set.label(), code, question.size(), glance);
+            return new BoardRow(worker, task, set == null ? null : set.label(), code, question.size(), glance);
         }
 
         private static BoardRow better(@Nullable BoardRow one, BoardRow other) {

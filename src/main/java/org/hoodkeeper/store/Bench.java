@@ -104,8 +104,7 @@ public class Bench {
         SetData data = loaded.data(set.id());
         ModelId model = data == null ? NO_MODEL : data.model();
         String code = models.getOrDefault(model, "");
-        Dossier dossier =
-                loaded.dossier(Readiness.ANYBODY, Readiness.NO_TASK, set.id(), set.label(), model, code);
+        Dossier dossier = loaded.dossier(Readiness.ANYBODY, Readiness.NO_TASK, set.id(), set.label(), model, code);
         SetFile file = Objects.requireNonNull(dossier.set(), "asked for with its label");
         return new ShelfSet(
                 set.id(),

@@ -7,8 +7,8 @@ import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.kernel.Interval;
-import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
@@ -67,12 +67,14 @@ public class Counter {
      * The answer for the plan, from now on, as this reader may see it; what can only be met at the start is still to do.
      *
      * @throws NotCleared when the engine says no, with every reason and other ready sets
-     * @throws Refused {@code issue.hours.range};
+     * @throws Refused {@code custody.issued} when somebody has it, {@code issue.hours.range};
      *     {@link org.hoodkeeper.kernel.NotFound} {@code worker.unknown}, {@code task.unknown}
      */
     @Transactional(readOnly = true)
     public Answer look(Viewer viewer, Plan plan) {
-        Answer answer = questions.ask(viewer, question(viewer, plan, clock.now()));
+        Instant now = clock.now();
+        custodies.requireInStore(viewer.site(), plan.set(), now);
+        Answer answer = questions.ask(viewer, question(viewer, plan, now));
         if (answer.verdict() == Verdict.NOT_CLEARED) {
             throw new NotCleared(answer);
         }
@@ -83,13 +85,14 @@ public class Counter {
      * Issues the set. The set is locked first, then the worker, so that nothing takes the verdict away meanwhile; the answer
      * acted on is kept, with everything in it.
      *
-     * @throws Refused {@code custody.issued} when somebody has it, and as {@link #look}
+     * @throws Refused as {@link #look}
      */
     public RecordId issue(Viewer viewer, Plan plan) {
         Worker worker = people.byNumber(viewer.site(), plan.worker());
         custodies.lock(viewer.site(), plan.set());
         people.lock(viewer.site(), worker.id());
         Instant now = clock.now();
+        custodies.requireInStore(viewer.site(), plan.set(), now);
         Question question = question(viewer, plan, now);
         Answer whole = questions.whole(question);
         if (whole.verdict() == Verdict.NOT_CLEARED) {

@@ -51,7 +51,11 @@ public class Indicators {
      * @param lastDay last day of its calibration
      * @param required the lowest reading that passes at the calibration's own temperature and pressure, L/min, rounded up
      */
-    public record Indicator(InstrumentId id, String code, LocalDate lastDay, @Nullable BigDecimal required) {}
+    public record Indicator(
+            InstrumentId id,
+            String code,
+            LocalDate lastDay,
+            @Nullable BigDecimal required) {}
 
     /** Every instrument of the site that is valid, by code. @param model what is to be measured; none for no figure */
     public List<Indicator> valid(SiteId siteId, @Nullable ModelData model, Instant at) {
@@ -62,8 +66,7 @@ public class Indicators {
             Told<Calibration> calibration =
                     FlowYardstick.validAt(calibrations(siteId, instrument.id(), at), at, site.zone());
             if (calibration != null) {
-                FlowYardstick yardstick =
-                        model == null ? null : FlowYardstick.of(calibration.fact(), model, assumed);
+                FlowYardstick yardstick = model == null ? null : FlowYardstick.of(calibration.fact(), model, assumed);
                 valid.add(new Indicator(
                         instrument.id(),
                         instrument.code(),
@@ -88,11 +91,9 @@ public class Indicators {
             @Nullable BigDecimal hectopascals,
             Instant at) {
         Site site = sites.get(siteId);
-        Told<Calibration> calibration =
-                FlowYardstick.validAt(calibrations(siteId, instrument, at), at, site.zone());
-        FlowYardstick yardstick = calibration == null
-                ? null
-                : FlowYardstick.of(calibration.fact(), model, assumedUncertainty(site, at));
+        Told<Calibration> calibration = FlowYardstick.validAt(calibrations(siteId, instrument, at), at, site.zone());
+        FlowYardstick yardstick =
+                calibration == null ? null : FlowYardstick.of(calibration.fact(), model, assumedUncertainty(site, at));
         return yardstick == null ? null : yardstick.required(celsius, hectopascals);
     }
 

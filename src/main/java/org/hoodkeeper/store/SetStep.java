@@ -41,15 +41,25 @@ public enum SetStep {
         switch (set.state()) {
             case OUT -> steps.addAll(List.of(RETURN, DEFECT, MISSING));
             case MISSING -> steps.add(FOUND);
-            case WITHDRAWN -> steps.addAll(List.of(RELEASE, DEFECT));
+            case WITHDRAWN -> steps.clear();
             case READY, LAST_WEARER -> steps.addAll(List.of(ISSUE, CLEAN, FLOW_CHECK));
-            case BLOCKED -> set.readiness().barring().forEach(reason -> steps.add(clearing(reason)));
+            case BLOCKED -> steps.addAll(clearing(set));
         }
         if (set.state() == ShelfSet.State.BLOCKED) {
             steps.addAll(List.of(CLEAN, EXAMINE, HOLD));
         }
         steps.retainAll(possible(set));
         return steps.stream().limit(NEXT).toList();
+    }
+
+    /** A hold is lifted when everything else has been put right. */
+    private static Set<SetStep> clearing(ShelfSet set) {
+        Set<SetStep> steps = new LinkedHashSet<>();
+        set.readiness().barring().forEach(reason -> steps.add(clearing(reason)));
+        if (steps.remove(RELEASE)) {
+            steps.add(RELEASE);
+        }
+        return steps;
     }
 
     /** Everything that can be recorded of it where it stands; what is impossible there is left out. */

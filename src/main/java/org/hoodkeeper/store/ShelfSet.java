@@ -63,7 +63,8 @@ public record ShelfSet(
     /** Whether an open hold of that sort lies on it. */
     public boolean isHeld(Hold.Why why) {
         return readiness.barring().stream()
-                .anyMatch(reason -> !reason.details().isEmpty() && reason.details().get(0) == why);
+                .anyMatch(reason ->
+                        !reason.details().isEmpty() && reason.details().get(0) == why);
     }
 
     /** Who has it in hand; none while nobody has. */

@@ -61,7 +61,9 @@ public class ReasonWords {
                     why(reason),
                     null,
                     null,
-                    reason.demand() == null ? null : reason.demand().provenance().source(),
+                    reason.demand() == null
+                            ? null
+                            : reason.demand().provenance().source(),
                     reason.goodUntil() == null ? null : show.until(reason.goodUntil()),
                     taken(reason, left)));
         }

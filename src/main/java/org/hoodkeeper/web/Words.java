@@ -89,6 +89,9 @@ public class Words {
     }
 
     public static String kindKey(Enum<?> constant) {
-        return "kinds." + constant.getDeclaringClass().getSimpleName() + "." + constant.name();
+        Class<?> type = constant.getDeclaringClass();
+        Class<?> around = type.getEnclosingClass();
+        String name = around == null ? type.getSimpleName() : around.getSimpleName() + type.getSimpleName();
+        return "kinds." + name + "." + constant.name();
     }
 }

@@ -7,6 +7,7 @@ import org.hoodkeeper.people.Worker;
 import org.springframework.boot.test.context.TestComponent;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Controller;
+import org.springframework.web.bind.annotation.GetMapping;
 
 /** Breaks every architecture rule, so that each is seen to fail. Never part of a context. */
 @Controller
@@ -23,6 +24,7 @@ public class NotPlain {
         this.locale = locale;
     }
 
+    @GetMapping("/breaking")
     public String take(Worker worker) {
         return worker.number() + jdbc + clock + locale + Instant.now();
     }

@@ -75,7 +75,8 @@ class LedgerTests {
     @BeforeEach
     void aSite() {
         site = sites.open(
-                        "ledger-" + SITES.incrementAndGet() + "-" + ProcessHandle.current().pid(),
+                        "ledger-" + SITES.incrementAndGet() + "-"
+                                + ProcessHandle.current().pid(),
                         "Ledger",
                         ZoneId.of("Europe/London"),
                         "uk")
@@ -88,8 +89,7 @@ class LedgerTests {
     }
 
     private Draft draft(String at) {
-        return Draft.of(
-                        new Training(Outcome.PASS, true, "1", false, "Secret Trainer"), worker, Instant.parse(at))
+        return Draft.of(new Training(Outcome.PASS, true, "1", false, "Secret Trainer"), worker, Instant.parse(at))
                 .scope("H20");
     }
 
@@ -146,8 +146,9 @@ class LedgerTests {
     void aRemovedRecordAndAnInsertedOneAreFound() throws SQLException {
         RecordId first = tell("2026-01-01T10:00:00Z");
         sealAll();
-        asOwner("insert into ledger_record select site_id, gen_random_uuid(), kind, subject, item, scope, true_from, true_until,"
-                + " recorded_at, entry_id, corrects, withdrawn, source_id, body, null, hash from ledger_record");
+        asOwner(
+                "insert into ledger_record select site_id, gen_random_uuid(), kind, subject, item, scope, true_from, true_until,"
+                        + " recorded_at, entry_id, corrects, withdrawn, source_id, body, null, hash from ledger_record");
         assertThat(check().broken()).extracting(Chain.Broken::what).contains("record.changed", "entry.changed");
         asOwner("delete from ledger_private where record_id = '" + first + "'");
         asOwner("delete from ledger_record where id = '" + first + "'");
@@ -158,12 +159,14 @@ class LedgerTests {
     private void asOwner(String statement) throws SQLException {
         try (Connection owner = TestDatabase.asOwner();
                 Statement sql = owner.createStatement()) {
-            for (String table : List.of("ledger_record", "ledger_entry", "ledger_private", "ledger_seal", "ledger_head")) {
+            for (String table :
+                    List.of("ledger_record", "ledger_entry", "ledger_private", "ledger_seal", "ledger_head")) {
                 sql.execute("alter table " + table + " no force row level security");
             }
             String here = " site_id = '" + site + "'";
             sql.execute(statement.contains(" where ") ? statement + " and" + here : statement + " where" + here);
-            for (String table : List.of("ledger_record", "ledger_entry", "ledger_private", "ledger_seal", "ledger_head")) {
+            for (String table :
+                    List.of("ledger_record", "ledger_entry", "ledger_private", "ledger_seal", "ledger_head")) {
                 sql.execute("alter table " + table + " force row level security");
             }
         }
@@ -193,7 +196,8 @@ class LedgerTests {
         try (Connection app = TestDatabase.asApp();
                 Statement sql = app.createStatement()) {
             sql.execute("select set_config('hoodkeeper.site', '" + site + "', false)");
-            assertThatThrownBy(() -> sql.execute(statement)).hasMessageMatching("(?s).*(permission denied|must be owner).*");
+            assertThatThrownBy(() -> sql.execute(statement))
+                    .hasMessageMatching("(?s).*(permission denied|must be owner).*");
         }
     }
 
@@ -247,8 +251,7 @@ class LedgerTests {
 
     private int outOfOrder() throws SQLException {
         try (Connection verifier = TestDatabase.asVerifier();
-                PreparedStatement query = verifier.prepareStatement(
-                        """
+                PreparedStatement query = verifier.prepareStatement("""
                         select count(*) from (
                             select e.recorded_at < lag(e.recorded_at) over (order by s.position) as earlier
                             from ledger_seal s join ledger_entry e on e.site_id = s.site_id and e.id = s.entry_id
@@ -290,11 +293,16 @@ class LedgerTests {
     @Test
     void onlyTheNewestVersionCanBeCorrectedAndAReasonIsNeeded() {
         RecordId first = tell("2026-01-01T10:00:00Z");
-        assertThatThrownBy(() -> in(() -> ledger.append(author, draft("2026-01-02T10:00:00Z").correcting(first, " "))))
-                .isInstanceOfSatisfying(Refused.class, refused -> assertThat(refused.code()).isEqualTo("ledger.becauseMissing"));
-        RecordId second = in(() -> ledger.append(author, draft("2026-01-02T10:00:00Z").correcting(first, "wrong day")));
-        assertThatThrownBy(() -> in(() -> ledger.append(author, draft("2026-01-03T10:00:00Z").correcting(first, "again"))))
-                .isInstanceOfSatisfying(Refused.class, refused -> assertThat(refused.code()).isEqualTo("ledger.corrected"));
+        assertThatThrownBy(() -> in(() ->
+                        ledger.append(author, draft("2026-01-02T10:00:00Z").correcting(first, " "))))
+                .isInstanceOfSatisfying(
+                        Refused.class, refused -> assertThat(refused.code()).isEqualTo("ledger.becauseMissing"));
+        RecordId second =
+                in(() -> ledger.append(author, draft("2026-01-02T10:00:00Z").correcting(first, "wrong day")));
+        assertThatThrownBy(() -> in(() ->
+                        ledger.append(author, draft("2026-01-03T10:00:00Z").correcting(first, "again"))))
+                .isInstanceOfSatisfying(
+                        Refused.class, refused -> assertThat(refused.code()).isEqualTo("ledger.corrected"));
         in(() -> ledger.withdraw(author, draft("2026-01-02T10:00:00Z").correcting(second, "never happened")));
         List<History.Version> versions = in(() -> history.of(site, worker, Instant.parse("2100-01-01T00:00:00Z"), 10));
         assertThat(versions).hasSize(3).noneMatch(History.Version::isCurrent);
@@ -304,25 +312,31 @@ class LedgerTests {
     @Test
     void theSameFormIsRecordedOnce() {
         Viewer viewer = new Viewer(site, author.account(), Set.of(Role.TRAINER), null, null);
-        Supplier<String> work = () ->
-                ledger.append(author, draft("2026-01-01T10:00:00Z")).toString();
+        Supplier<String> work =
+                () -> ledger.append(author, draft("2026-01-01T10:00:00Z")).toString();
         OnceOnly.Done first = SiteBinding.in(site, () -> onceOnly.once(viewer, "training", "k1", List.of("a"), work));
         OnceOnly.Done second = SiteBinding.in(site, () -> onceOnly.once(viewer, "training", "k1", List.of("a"), work));
         assertThat(second.value()).isEqualTo(first.value());
         assertThat(second.again()).isTrue();
-        assertThatThrownBy(() -> SiteBinding.in(site, () -> onceOnly.once(viewer, "training", "k1", List.of("b"), work)))
-                .isInstanceOfSatisfying(Refused.class, refused -> assertThat(refused.code()).isEqualTo("form.changed"));
-        assertThat(in(() -> history.of(site, worker, Instant.parse("2100-01-01T00:00:00Z"), 10))).hasSize(1);
+        assertThatThrownBy(
+                        () -> SiteBinding.in(site, () -> onceOnly.once(viewer, "training", "k1", List.of("b"), work)))
+                .isInstanceOfSatisfying(
+                        Refused.class, refused -> assertThat(refused.code()).isEqualTo("form.changed"));
+        assertThat(in(() -> history.of(site, worker, Instant.parse("2100-01-01T00:00:00Z"), 10)))
+                .hasSize(1);
     }
 
     @Test
     void aRefusedFormLeavesItsKeyUnused() {
         Viewer viewer = new Viewer(site, author.account(), Set.of(Role.TRAINER), null, null);
-        assertThatThrownBy(() -> SiteBinding.in(site, () -> onceOnly.once(viewer, "training", "k2", List.of("a"), () -> {
-                    throw new Refused("test.refused");
-                })))
+        assertThatThrownBy(() -> SiteBinding.in(
+                        site,
+                        () -> onceOnly.once(viewer, "training", "k2", List.of("a"), () -> {
+                            throw new Refused("test.refused");
+                        })))
                 .isInstanceOf(Refused.class);
-        OnceOnly.Done done = SiteBinding.in(site, () -> onceOnly.once(viewer, "training", "k2", List.of("b"), () -> "ok"));
+        OnceOnly.Done done =
+                SiteBinding.in(site, () -> onceOnly.once(viewer, "training", "k2", List.of("b"), () -> "ok"));
         assertThat(done.again()).isFalse();
     }
 }

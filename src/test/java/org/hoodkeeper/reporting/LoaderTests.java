@@ -88,8 +88,7 @@ class LoaderTests {
 
     private static final ZoneId ZONE = ZoneId.of("Europe/London");
     private static final AtomicInteger SITES = new AtomicInteger();
-    private static final String EVERYTHING =
-            """
+    private static final String EVERYTHING = """
             select r.kind, r.id, r.subject, r.item, r.scope, r.true_from, r.true_until, r.recorded_at, r.corrects, r.body::text
             from ledger_record r
             where r.site_id = :site and r.recorded_at <= :known and not r.withdrawn
@@ -163,7 +162,12 @@ class LoaderTests {
     private void layTheSite() {
         now = Instant.parse("2026-01-05T06:00:00Z");
         TestClock.set(now);
-        site = sites.open("loader-" + SITES.incrementAndGet() + "-" + ProcessHandle.current().pid(), "Loader", ZONE, "uk");
+        site = sites.open(
+                "loader-" + SITES.incrementAndGet() + "-"
+                        + ProcessHandle.current().pid(),
+                "Loader",
+                ZONE,
+                "uk");
         author = new Author(site.id(), new AccountId(UUID.randomUUID()), Author.Via.FORM);
         in(() -> {
             workers.add(people.register(site.id(), "W1", "One", null));
@@ -173,14 +177,18 @@ class LoaderTests {
             supply = kit.addSupply(site.id(), "C1");
             ModelId hood = kit.addModel(author, "H20", model(InterfaceType.POWERED_HOOD, "TH2", 480, 24), now);
             ModelId mask = kit.addModel(author, "M20", model(InterfaceType.HALF_MASK, "half P3", null, null), now);
-            ModelId air = kit.addModel(author, "A40", model(InterfaceType.AIRLINE_HOOD, "14594-3 hood", null, null), now);
+            ModelId air =
+                    kit.addModel(author, "A40", model(InterfaceType.AIRLINE_HOOD, "14594-3 hood", null, null), now);
             models.put(hood, "H20");
             models.put(mask, "M20");
             models.put(air, "A40");
             for (ModelId model : List.of(hood, mask, air)) {
                 String label = "S-" + models.get(model);
                 SetId set = kit.addSet(
-                        author, label, new SetData(model, "M", "R1", model.equals(air) ? supply : null, false, null, null), now);
+                        author,
+                        label,
+                        new SetData(model, "M", "R1", model.equals(air) ? supply : null, false, null, null),
+                        now);
                 sets.add(set);
                 labels.put(set, label);
                 modelOf.put(set, model);
@@ -189,7 +197,14 @@ class LoaderTests {
             ledger.append(
                     author,
                     Draft.of(
-                                    new Limit(new BigDecimal("0.1"), "mg/m3", null, Set.of(FilterKind.PARTICLE), false, "x", Mark.INVENTED),
+                                    new Limit(
+                                            new BigDecimal("0.1"),
+                                            "mg/m3",
+                                            null,
+                                            Set.of(FilterKind.PARTICLE),
+                                            false,
+                                            "x",
+                                            Mark.INVENTED),
                                     site.id(),
                                     now)
                             .scope("silica"));
@@ -265,70 +280,87 @@ class LoaderTests {
         Instant at = when();
         Outcome outcome = random.nextInt(5) == 0 ? Outcome.FAIL : Outcome.PASS;
         return switch (random.nextInt(24)) {
-            case 0, 1 -> Draft.of(new Training(outcome, random.nextInt(6) != 0, null, false, null), worker, at)
-                    .scope(pick(List.copyOf(models.values())));
-            case 2 -> Draft.of(
-                            new FitTest(
-                                    FitTest.Method.QUALITATIVE, null, List.of(), outcome, random.nextBoolean(), null),
-                            worker,
-                            at)
-                    .scope("M20/M/" + (random.nextInt(4) == 0 ? "R2" : "R1"));
+            case 0, 1 ->
+                Draft.of(new Training(outcome, random.nextInt(6) != 0, null, false, null), worker, at)
+                        .scope(pick(List.copyOf(models.values())));
+            case 2 ->
+                Draft.of(
+                                new FitTest(
+                                        FitTest.Method.QUALITATIVE,
+                                        null,
+                                        List.of(),
+                                        outcome,
+                                        random.nextBoolean(),
+                                        null),
+                                worker,
+                                at)
+                        .scope("M20/M/" + (random.nextInt(4) == 0 ? "R2" : "R1"));
             case 3 -> Draft.of(medical(), worker, at);
             case 4 -> step(worker, at, SymptomReport.class);
-            case 5 -> Draft.of(
-                    new Observation(pick(List.of(Observation.Seen.values())), null), worker, at);
-            case 6, 7 -> Draft.of(
-                            new Posting(random.nextInt(5) == 0 ? Posting.Change.ENDED : Posting.Change.POSTED),
-                            worker,
-                            at)
-                    .item(task)
-                    .until(random.nextInt(3) == 0 ? at.plus(Duration.ofDays(1L + random.nextInt(40))) : null);
+            case 5 -> Draft.of(new Observation(pick(List.of(Observation.Seen.values())), null), worker, at);
+            case 6, 7 ->
+                Draft.of(new Posting(random.nextInt(5) == 0 ? Posting.Change.ENDED : Posting.Change.POSTED), worker, at)
+                        .item(task)
+                        .until(random.nextInt(3) == 0 ? at.plus(Duration.ofDays(1L + random.nextInt(40))) : null);
             case 8 -> step(random.nextBoolean() ? worker : set, at, Hold.class);
             case 9, 10 -> wear(worker, set, at);
             case 11 -> Draft.of(check(outcome), set, at).item(worker);
             case 12, 13 -> custody(worker, set, at);
-            case 14 -> Draft.of(
-                    new Examination(
-                            outcome,
-                            random.nextInt(4) == 0 ? null : new BigDecimal(150 + random.nextInt(60)),
-                            instrument,
-                            null,
-                            null),
-                    set,
-                    at);
-            case 15, 16 -> Draft.of(
-                    new FlowCheck(
-                            new BigDecimal(150 + random.nextInt(60)), instrument, null, null, null, null, null, outcome),
-                    set,
-                    at);
+            case 14 ->
+                Draft.of(
+                        new Examination(
+                                outcome,
+                                random.nextInt(4) == 0 ? null : new BigDecimal(150 + random.nextInt(60)),
+                                instrument,
+                                null,
+                                null),
+                        set,
+                        at);
+            case 15, 16 ->
+                Draft.of(
+                        new FlowCheck(
+                                new BigDecimal(150 + random.nextInt(60)),
+                                instrument,
+                                null,
+                                null,
+                                null,
+                                null,
+                                null,
+                                outcome),
+                        set,
+                        at);
             case 17, 18 -> Draft.of(cleaning(), set, at);
-            case 19 -> Draft.of(
-                            new PartChange(
-                                    random.nextInt(4) == 0 ? "OTHER" : "V",
-                                    null,
-                                    null,
-                                    random.nextInt(4) == 0 ? null : LocalDate.of(2024 + random.nextInt(3), 3, 1),
-                                    random.nextInt(4) != 0,
-                                    null),
-                            set,
-                            at)
-                    .scope("visor");
+            case 19 ->
+                Draft.of(
+                                new PartChange(
+                                        random.nextInt(4) == 0 ? "OTHER" : "V",
+                                        null,
+                                        null,
+                                        random.nextInt(4) == 0 ? null : LocalDate.of(2024 + random.nextInt(3), 3, 1),
+                                        random.nextInt(4) != 0,
+                                        null),
+                                set,
+                                at)
+                        .scope("visor");
             case 20 -> step(set, at, Defect.class);
-            case 21 -> Draft.of(
-                    new Calibration(
-                            outcome,
-                            random.nextInt(5) != 0,
-                            BigDecimal.ONE,
-                            null,
-                            new BigDecimal("20"),
-                            new BigDecimal("1013.25"),
-                            at.atZone(ZONE).toLocalDate().plusDays(random.nextInt(200)),
-                            null),
-                    instrument,
-                    at);
-            case 22 -> random.nextInt(3) == 0
-                    ? Draft.of(new SupplyMove("bay"), supply, at)
-                    : Draft.of(new AirTest(outcome, "EN 12021:2014", null, null, null, null, null, null), supply, at);
+            case 21 ->
+                Draft.of(
+                        new Calibration(
+                                outcome,
+                                random.nextInt(5) != 0,
+                                BigDecimal.ONE,
+                                null,
+                                new BigDecimal("20"),
+                                new BigDecimal("1013.25"),
+                                at.atZone(ZONE).toLocalDate().plusDays(random.nextInt(200)),
+                                null),
+                        instrument,
+                        at);
+            case 22 ->
+                random.nextInt(3) == 0
+                        ? Draft.of(new SupplyMove("bay"), supply, at)
+                        : Draft.of(
+                                new AirTest(outcome, "EN 12021:2014", null, null, null, null, null, null), supply, at);
             default -> aboutTheTask(at);
         };
     }
@@ -337,16 +369,17 @@ class LoaderTests {
         return switch (random.nextInt(4)) {
             case 0 -> Draft.of(basis(pick(List.of("0.5", "1.2", "2.5"))), task, at);
             case 1 -> step(task, at, TaskTrigger.class);
-            case 2 -> Draft.of(
-                    new MeasuredCondition(
-                            MeasuredCondition.Quantity.WBGT, new BigDecimal(24 + random.nextInt(8))),
-                    task,
-                    at);
-            default -> Draft.of(
-                            new SiteDecision(pick(List.of("P6M", "P12M", "P1M")), "o", "r"),
-                            site.id(),
-                            at.plus(Duration.ofHours(random.nextInt(100))))
-                    .scope("training.interval");
+            case 2 ->
+                Draft.of(
+                        new MeasuredCondition(MeasuredCondition.Quantity.WBGT, new BigDecimal(24 + random.nextInt(8))),
+                        task,
+                        at);
+            default ->
+                Draft.of(
+                                new SiteDecision(pick(List.of("P6M", "P12M", "P1M")), "o", "r"),
+                                site.id(),
+                                at.plus(Duration.ofHours(random.nextInt(100))))
+                        .scope("training.interval");
         };
     }
 
@@ -375,8 +408,14 @@ class LoaderTests {
         return switch (random.nextInt(4)) {
             case 0 -> new Cleaning(Cleaning.Method.WIPE, null, null, null, null, null);
             case 1 -> new Cleaning(Cleaning.Method.WASH, null, null, null, null, null);
-            default -> new Cleaning(
-                    Cleaning.Method.WASH_AND_DISINFECT, "p", new BigDecimal("70"), "%", 30 + 40 * random.nextInt(3), null);
+            default ->
+                new Cleaning(
+                        Cleaning.Method.WASH_AND_DISINFECT,
+                        "p",
+                        new BigDecimal("70"),
+                        "%",
+                        30 + 40 * random.nextInt(3),
+                        null);
         };
     }
 
@@ -396,8 +435,7 @@ class LoaderTests {
                 Custody.Claim.MISSING,
                 Custody.Claim.FOUND));
         Boolean worn = claim == Custody.Claim.RETURNED && random.nextBoolean() ? random.nextBoolean() : null;
-        return Draft.of(new Custody(claim, worn, null), set, at)
-                .item(claim == Custody.Claim.ISSUED ? worker : null);
+        return Draft.of(new Custody(claim, worn, null), set, at).item(claim == Custody.Claim.ISSUED ? worker : null);
     }
 
     /** Opens something, or closes what was opened about the same subject. */
@@ -445,11 +483,15 @@ class LoaderTests {
             WorkerId worker = pick(workers);
             Instant from = now.plus(Duration.ofMinutes(random.nextInt(60 * 24 * 60) - 60 * 24 * 45));
             Interval wear = new Interval(from, from.plus(Duration.ofMinutes(1L + random.nextInt(600))));
-            Instant known = random.nextBoolean() ? now.plusSeconds(1) : now.minus(Duration.ofMinutes(random.nextInt(60 * 24 * 30)));
+            Instant known = random.nextBoolean()
+                    ? now.plusSeconds(1)
+                    : now.minus(Duration.ofMinutes(random.nextInt(60 * 24 * 30)));
             Question question = Question.ofSet(site.id(), worker, task, set, wear, known);
             Answer picked = in(() -> Assessment.judge(question, dossierPicked(question)));
             Answer whole = in(() -> Assessment.judge(question, dossierOfAll(question)));
-            assertThat(told(picked)).as("%s %s known %s", labels.get(set), wear, known).isEqualTo(told(whole));
+            assertThat(told(picked))
+                    .as("%s %s known %s", labels.get(set), wear, known)
+                    .isEqualTo(told(whole));
         }
     }
 

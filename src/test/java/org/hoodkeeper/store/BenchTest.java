@@ -52,10 +52,14 @@ class BenchTest {
     void anUnusedSetIsDueBeforeItsNextUseAndOverdueAfterThreeMonths() {
         story.upToDate("S-098", "2026-09-01T14:00").on("2026-12-02T00:30");
         assertThat(story.shelf("S-098", "2026-09-15T12:00").state()).isEqualTo(ShelfSet.State.READY);
-        assertThat(why("S-098", RequirementKind.EXAMINATION, "2026-10-01T23:59")).isEmpty();
-        assertThat(why("S-098", RequirementKind.EXAMINATION, "2026-11-10T12:00")).containsExactly(Why.DUE_BEFORE_USE);
-        assertThat(why("S-098", RequirementKind.EXAMINATION, "2026-12-01T23:59")).containsExactly(Why.DUE_BEFORE_USE);
-        assertThat(why("S-098", RequirementKind.EXAMINATION, "2026-12-02T00:00")).containsExactly(Why.OVERDUE_UNUSED);
+        assertThat(why("S-098", RequirementKind.EXAMINATION, "2026-10-01T23:59"))
+                .isEmpty();
+        assertThat(why("S-098", RequirementKind.EXAMINATION, "2026-11-10T12:00"))
+                .containsExactly(Why.DUE_BEFORE_USE);
+        assertThat(why("S-098", RequirementKind.EXAMINATION, "2026-12-01T23:59"))
+                .containsExactly(Why.DUE_BEFORE_USE);
+        assertThat(why("S-098", RequirementKind.EXAMINATION, "2026-12-02T00:00"))
+                .containsExactly(Why.OVERDUE_UNUSED);
     }
 
     @Test
@@ -76,6 +80,8 @@ class BenchTest {
         assertThat(failed.state()).isEqualTo(ShelfSet.State.BLOCKED);
         assertThat(failed.isHeld(Hold.Why.DEFECT)).isTrue();
         assertThat(why("S-098", RequirementKind.FLOW, "2026-09-01T15:00")).containsExactly(Why.FAILED);
+        // the hold is lifted when the flow is right again
+        assertThat(SetStep.next(failed)).startsWith(SetStep.FLOW_CHECK, SetStep.RELEASE);
     }
 
     @Test
@@ -93,8 +99,7 @@ class BenchTest {
                 .set("S-001", "H40", "2026-08-31T09:00")
                 .set("S-002", "H40", "2026-08-31T09:00")
                 .upToDate("S-002", "2026-09-01T14:00");
-        List<ShelfSet> sets =
-                story.in(() -> bench.of(story.site().id(), story.instant("2026-09-01T15:01")));
+        List<ShelfSet> sets = story.in(() -> bench.of(story.site().id(), story.instant("2026-09-01T15:01")));
         assertThat(sets).extracting(ShelfSet::label).containsExactly("S-001", "S-002", "S-098");
         assertThat(sets)
                 .extracting(ShelfSet::state)
@@ -103,13 +108,13 @@ class BenchTest {
 
     @Test
     void theNumberOfStatementsDoesNotGrowWithTheSets() {
-        int forOne = statements.during(() -> story.in(
-                () -> bench.of(story.site().id(), story.instant("2026-09-01T15:01"))));
+        int forOne =
+                statements.during(() -> story.in(() -> bench.of(story.site().id(), story.instant("2026-09-01T15:01"))));
         for (int i = 0; i < 12; i++) {
             story.set("S-3" + i, "H20", "2026-08-31T09:00").upToDate("S-3" + i, "2026-09-01T14:00");
         }
-        int forMany = statements.during(() -> story.in(
-                () -> bench.of(story.site().id(), story.instant("2026-09-01T15:01"))));
+        int forMany =
+                statements.during(() -> story.in(() -> bench.of(story.site().id(), story.instant("2026-09-01T15:01"))));
         // one more: no instrument is asked for until a check names one
         assertThat(forMany).isBetween(forOne, forOne + 1);
     }

@@ -36,7 +36,9 @@ public class CountedStatements implements BeanPostProcessor {
         public Connection getConnection() throws java.sql.SQLException {
             Connection connection = super.getConnection();
             return (Connection) Proxy.newProxyInstance(
-                    Connection.class.getClassLoader(), new Class<?>[] {Connection.class}, (proxy, method, arguments) -> {
+                    Connection.class.getClassLoader(),
+                    new Class<?>[] {Connection.class},
+                    (proxy, method, arguments) -> {
                         if (method.getName().equals("prepareStatement")) {
                             prepared.incrementAndGet();
                         }

@@ -7,6 +7,12 @@ import static org.assertj.core.api.Assertions.tuple;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.concurrent.CyclicBarrier;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Reason;
@@ -42,11 +48,14 @@ class CounterTest {
     }
 
     private Answer refusal(String label, String worker) {
-        return catchThrowableOfType(NotCleared.class, () -> story.issue(label, worker)).answer();
+        return catchThrowableOfType(NotCleared.class, () -> story.issue(label, worker))
+                .answer();
     }
 
     private static List<Reason> barring(Answer answer) {
-        return answer.reasons().stream().filter(reason -> reason.result().bars()).toList();
+        return answer.reasons().stream()
+                .filter(reason -> reason.result().bars())
+                .toList();
     }
 
     private void sharedKit() {
@@ -82,7 +91,8 @@ class CounterTest {
         ShelfSet shelf = story.shelf("S-201", "2026-11-26T06:00");
         assertThat(shelf.state()).isEqualTo(ShelfSet.State.LAST_WEARER);
         assertThat(shelf.readiness().lastWearer())
-                .isEqualTo(story.in(() -> story.people().byNumber(story.site().id(), "Kay")).id());
+                .isEqualTo(story.in(() -> story.people().byNumber(story.site().id(), "Kay"))
+                        .id());
         story.issue("S-201", "Kay");
         assertThat(story.shelf("S-201", "2026-11-26T06:01").state()).isEqualTo(ShelfSet.State.OUT);
     }
@@ -141,7 +151,8 @@ class CounterTest {
         story.in(() -> counter.missing(story.author(), story.id("S-150"), null, story.instant("2026-11-21T08:00")));
         assertThat(story.shelf("S-150", "2026-11-22T08:00").state()).isEqualTo(ShelfSet.State.MISSING);
         story.on("2026-11-24T08:05");
-        story.in(() -> counter.found(story.author(), story.id("S-150"), "in the kiln hall", story.instant("2026-11-24T08:00")));
+        story.in(() -> counter.found(
+                story.author(), story.id("S-150"), "in the kiln hall", story.instant("2026-11-24T08:00")));
 
         ShelfSet found = story.shelf("S-150", "2026-11-24T08:05");
         assertThat(found.state()).isEqualTo(ShelfSet.State.BLOCKED);
@@ -151,9 +162,7 @@ class CounterTest {
         assertThat(SetStep.next(found)).containsExactly(SetStep.EXAMINE, SetStep.FLOW_CHECK, SetStep.CLEAN);
         assertThat(barring(refusal("S-150", "Kay"))).extracting(Reason::kind).contains(RequirementKind.CLEAN);
 
-        story.on("2026-11-24T12:00")
-                .disinfected("S-150", "2026-11-24T09:00")
-                .upToDate("S-150", "2026-11-24T11:00");
+        story.on("2026-11-24T12:00").disinfected("S-150", "2026-11-24T09:00").upToDate("S-150", "2026-11-24T11:00");
         assertThat(story.shelf("S-150", "2026-11-24T12:00").state()).isEqualTo(ShelfSet.State.READY);
         story.issue("S-150", "Kay");
     }
@@ -167,6 +176,32 @@ class CounterTest {
                 .isInstanceOf(Refused.class)
                 .extracting(refused -> ((Refused) refused).code())
                 .isEqualTo("custody.issued");
+    }
+
+    /** Two tablets at one counter: the set is locked, so one of them hears that it is gone. */
+    @Test
+    void ofTwoAtTheSameMomentOneGetsTheSet() throws Exception {
+        sharedKit();
+        story.on("2026-11-25T18:10");
+        CyclicBarrier together = new CyclicBarrier(2);
+        ExecutorService tablets = Executors.newFixedThreadPool(2);
+        try {
+            List<Future<String>> answers = Stream.of("Kay", "Lee")
+                    .map(worker -> tablets.submit(() -> {
+                        together.await(10, TimeUnit.SECONDS);
+                        try {
+                            story.issue("S-207", worker);
+                            return "issued";
+                        } catch (Refused refused) {
+                            return refused.code();
+                        }
+                    }))
+                    .toList();
+            assertThat(List.of(answers.get(0).get(), answers.get(1).get()))
+                    .containsExactlyInAnyOrder("issued", "custody.issued");
+        } finally {
+            tablets.shutdownNow();
+        }
     }
 
     @Test
@@ -194,8 +229,7 @@ class CounterTest {
     void aPlanAtTheCounterHasALength() {
         sharedKit();
         assertThatThrownBy(() -> story.in(() -> counter.look(
-                        story.viewer(),
-                        new Counter.Plan(story.id("S-207"), "Lee", "T1", Duration.ofHours(25)))))
+                        story.viewer(), new Counter.Plan(story.id("S-207"), "Lee", "T1", Duration.ofHours(25)))))
                 .isInstanceOf(Refused.class)
                 .hasMessageContaining("issue.hours.range");
     }

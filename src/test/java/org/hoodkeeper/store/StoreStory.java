@@ -207,7 +207,8 @@ public class StoreStory {
     }
 
     public StoreStory set(String label, String model, String receivedAt) {
-        SetData data = new SetData(in(() -> kit.model(site.id(), model)).id(), "M", "R1", null, false, "Main store", null);
+        SetData data =
+                new SetData(in(() -> kit.model(site.id(), model)).id(), "M", "R1", null, false, "Main store", null);
         in(() -> kit.addSet(author(), label, data, instant(receivedAt)));
         return this;
     }
@@ -215,8 +216,7 @@ public class StoreStory {
     /** Examined and its flow proven at 190 L/min. */
     public StoreStory upToDate(String label, String at) {
         examined(label, at);
-        in(() -> flowChecks.record(
-                author(), id(label), reading("190"), instant(at), null));
+        in(() -> flowChecks.record(author(), id(label), reading("190"), instant(at), null));
         return this;
     }
 

@@ -126,9 +126,9 @@ class WordsTest {
                         Collectors.mapping(parts -> parts[2], Collectors.toCollection(TreeSet::new))));
         Map<String, Set<String>> enums = new ClassFileImporter()
                 .withImportOption(new ImportOption.DoNotIncludeTests()).importPackages("org.hoodkeeper").stream()
-                        .filter(type -> type.isEnum() && named.containsKey(type.getSimpleName()))
+                        .filter(type -> type.isEnum() && named.containsKey(kind(type)))
                         .collect(Collectors.toMap(
-                                JavaClass::getSimpleName,
+                                WordsTest::kind,
                                 type -> Stream.of(type.reflect().getEnumConstants())
                                         .map(constant -> ((Enum<?>) constant).name())
                                         .collect(Collectors.toCollection(TreeSet::new)),
@@ -137,6 +137,11 @@ class WordsTest {
                                 },
                                 TreeMap::new));
         assertThat(named).isNotEmpty().isEqualTo(enums);
+    }
+
+    /** As {@link Words#kindKey} calls it: a type inside another one goes by both names. */
+    static String kind(JavaClass type) {
+        return type.getEnclosingClass().map(JavaClass::getSimpleName).orElse("") + type.getSimpleName();
     }
 
     @Test

@@ -57,7 +57,8 @@ class BoardController {
         int until = Math.min(fitting.size(), from + ROWS);
         page.addAttribute("moment", moment);
         page.addAttribute("sentence", sentence(board, moment, visit));
-        page.addAttribute("lines", fitting.subList(from, until).stream().map(this::line).toList());
+        page.addAttribute(
+                "lines", fitting.subList(from, until).stream().map(this::line).toList());
         page.addAttribute("fitting", fitting.size());
         page.addAttribute("shown", until);
         page.addAttribute("total", board.rows().size());

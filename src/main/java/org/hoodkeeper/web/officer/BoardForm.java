@@ -72,8 +72,8 @@ record BoardForm(
 
     /** Worst first, unless the address says otherwise. */
     Comparator<BoardRow> order() {
-        Comparator<BoardRow> byWorker = Comparator.comparing((BoardRow row) -> row.worker().number())
-                .thenComparing(BoardForm::taskCode);
+        Comparator<BoardRow> byWorker =
+                Comparator.comparing((BoardRow row) -> row.worker().number()).thenComparing(BoardForm::taskCode);
         if (sort == null) {
             return Comparator.comparing(BoardForm::rank).reversed().thenComparing(byWorker);
         }
@@ -95,7 +95,7 @@ record BoardForm(
         return row.glance() == null ? -1 : row.glance().verdict().ordinal();
     }
 
-    boolean isAll() {
+    public boolean isAll() {
         return blank(task) && blank(verdict) && blank(reason) && blank(q);
     }
 

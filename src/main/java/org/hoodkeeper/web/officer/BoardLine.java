@@ -9,4 +9,9 @@ import org.jspecify.annotations.Nullable;
  * @param why the first reason; none when cleared without conditions
  * @param more how many further reasons stand in the way
  */
-record BoardLine(BoardRow row, @Nullable String requirement, @Nullable String why, int more, @Nullable String dueSoon) {}
+record BoardLine(
+        BoardRow row,
+        @Nullable String requirement,
+        @Nullable String why,
+        int more,
+        @Nullable String dueSoon) {}

@@ -2,6 +2,7 @@ package org.hoodkeeper.web.officer;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Comparator;
 import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.AuditEntry;
@@ -9,6 +10,7 @@ import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
@@ -98,7 +100,9 @@ class PersonController {
             throw new NotFound("worker.unknown", number);
         }
         if (!viewer.isSelf(worker.id())) {
-            audit.record(viewer.site(), AuditEntry.of("person.seen").by(viewer.account()).about(worker.id()));
+            audit.record(
+                    viewer.site(),
+                    AuditEntry.of("person.seen").by(viewer.account()).about(worker.id()));
         }
         page.addAttribute("worker", worker);
         page.addAttribute("moment", moment);
@@ -108,10 +112,16 @@ class PersonController {
         Answer answer = answer(viewer, worker, chosen, moment);
         page.addAttribute("answer", answer);
         page.addAttribute("sentence", sentence(worker, chosen, answer, visit));
-        page.addAttribute("lines", answer == null ? List.of() : reasons.lines(answer.reasons(), answer.clearBy()));
+        page.addAttribute(
+                "lines", answer == null ? List.of() : reasons.lines(worstFirst(answer.reasons()), answer.clearBy()));
         page.addAttribute(
                 "actions",
-                answer == null ? List.of() : answer.clearBy().stream().map(reasons::clearBy).toList());
+                answer == null
+                        ? List.of()
+                        : answer.clearBy().stream()
+                                .map(reasons::clearBy)
+                                .distinct()
+                                .toList());
         page.addAttribute("ways", answer == null ? List.of() : ways(visit, answer));
         page.addAttribute(
                 "dueSoon",
@@ -119,8 +129,37 @@ class PersonController {
                         ? null
                         : words.say(Words.kindKey(answer.dueSoon().kind())) + ", "
                                 + show.day(answer.dueSoon().lastDay()));
+        if (answer != null) {
+            page.addAttribute(
+                    "reasonsCaption",
+                    words.say("person.reasons", taskCode(chosen), show.instant(moment.at(), visit.zone())));
+            page.addAttribute("rules", String.join(", ", answer.ruleSets()));
+            page.addAttribute(
+                    "year", words.say("person.year." + answer.yearReading().code()));
+        }
         page.addAttribute("history", history.of(viewer, worker, moment.knownAt()));
         return "officer/person";
+    }
+
+    /** What stands in the way first, then conditions, then what is still to do; within these the order of judging. */
+    private static List<Reason> worstFirst(List<Reason> reasons) {
+        return reasons.stream()
+                .sorted(Comparator.comparing(PersonController::rank))
+                .toList();
+    }
+
+    private static int rank(Reason reason) {
+        return switch (reason.result()) {
+            case NOT_MET, UNKNOWN -> 0;
+            case MET_WITH_CONDITIONS -> 1;
+            case TO_DO_AT_START -> 2;
+            case MET -> 3;
+            case NOT_APPLICABLE, NO_SET_CHOSEN -> 4;
+        };
+    }
+
+    private static String taskCode(BoardRow row) {
+        return row.task() == null ? "" : row.task().code();
     }
 
     private Moment moment(Visit visit, PersonForm asked, BindingResult shape, Instant now) {
@@ -170,12 +209,17 @@ class PersonController {
             return words.say("person.sentence.notPosted", worker.name());
         }
         if (answer == null) {
-            return words.say("person.sentence.nothing", worker.name(), row.task().code());
+            return words.say(
+                    "person.sentence.nothing", worker.name(), row.task().code());
         }
         String with = row.set() == null
                 ? words.say("person.with.model", row.model())
                 : words.say("person.with.set", row.set());
-        return words.say("person.sentence." + answer.verdict(), worker.name(), row.task().code(), with)
+        return words.say(
+                        "person.sentence." + answer.verdict(),
+                        worker.name(),
+                        row.task().code(),
+                        with)
                 + window(answer, visit);
     }
 

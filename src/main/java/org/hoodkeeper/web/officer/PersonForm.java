@@ -7,7 +7,10 @@ import org.jspecify.annotations.Nullable;
  *
  * @param task code of the task whose reasons are shown in full; nothing means the first
  */
-record PersonForm(@Nullable String at, @Nullable String known, @Nullable String task) {
+record PersonForm(
+        @Nullable String at,
+        @Nullable String known,
+        @Nullable String task) {
 
     MomentForm moment() {
         return new MomentForm(at, known);

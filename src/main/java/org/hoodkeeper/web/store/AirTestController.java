@@ -62,7 +62,7 @@ class AirTestController {
     ModelAndView take(
             Visit visit,
             HttpServletRequest request,
-            @ModelAttribute("supply") AirSupply supply,
+            @PathVariable String code,
             @Valid @ModelAttribute("airTest") AirTestForm form,
             BindingResult typed) {
         return desk.take(
@@ -72,12 +72,12 @@ class AirTestController {
                 new Sheet(
                         "airTest",
                         "store/air-test",
-                        () -> check(visit, supply, form),
-                        () -> record(visit, supply, form),
-                        "/sites/" + visit.siteCode() + "/supplies/" + supply.code()));
+                        () -> check(visit, form),
+                        () -> record(visit, code, form),
+                        "/sites/" + visit.siteCode() + "/supplies/" + code));
     }
 
-    private List<Line> check(Visit visit, AirSupply supply, AirTestForm form) {
+    private List<Line> check(Visit visit, AirTestForm form) {
         return answers.of("airTest")
                 .choice("outcome", form.outcome())
                 .text("edition", form.edition())
@@ -90,8 +90,12 @@ class AirTestController {
                 .at(form, visit);
     }
 
-    private RecordId record(Visit visit, AirSupply supply, AirTestForm form) {
+    private RecordId record(Visit visit, String code, AirTestForm form) {
         return airTests.record(
-                Author.at(visit.viewer()), supply.id(), form.toFact(), form.instant(visit.zone(), desk.now()), null);
+                Author.at(visit.viewer()),
+                supply(visit, code).id(),
+                form.toFact(),
+                form.instant(visit.zone(), desk.now()),
+                null);
     }
 }

@@ -42,13 +42,19 @@ class Answers {
 
         Lines text(String field, @Nullable String value) {
             if (value != null && !value.isBlank()) {
-                lines.add(new Line(form + "." + field, value));
+                lines.add(new Line(form + "." + field, value, null));
             }
             return this;
         }
 
         Lines said(String field, String code, @Nullable Object... arguments) {
             return text(field, words.say(code, arguments));
+        }
+
+        /** What decides whether the set may be used afterwards. */
+        Lines decides(String field, String tone, String code, @Nullable Object... arguments) {
+            lines.add(new Line(form + "." + field, words.say(code, arguments), tone));
+            return this;
         }
 
         /** A choice: its words stand under {@code form.field.CONSTANT}. */
@@ -73,7 +79,7 @@ class Answers {
 
         List<Line> at(Timed timed, Visit visit) {
             String when = desk.when(timed, visit.zone());
-            lines.add(new Line("store.at", when == null ? words.say("store.at.now") : when));
+            lines.add(new Line("store.at", when == null ? words.say("store.at.now") : when, null));
             return List.copyOf(lines);
         }
 

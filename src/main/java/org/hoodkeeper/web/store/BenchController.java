@@ -14,7 +14,6 @@ import org.hoodkeeper.store.ShelfSet;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
-import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 
@@ -34,25 +33,33 @@ class BenchController {
         this.desk = desk;
     }
 
-    /**
-     * What is asked for; nothing means all.
-     *
-     * @param page from 1
-     */
+    /** What the address asks for; nothing, or what nobody can read, means all. */
     record Asked(
-            ShelfSet.@Nullable State state,
+            @Nullable String state,
             @Nullable String model,
             @Nullable String size,
-            @Nullable Integer page) {
+            @Nullable String page) {
+
+        public ShelfSet.@Nullable State stateOrAll() {
+            return Stream.of(ShelfSet.State.values())
+                    .filter(one -> one.name().equals(state))
+                    .findFirst()
+                    .orElse(null);
+        }
+
+        /** From 1. */
+        int pageOrFirst() {
+            return page != null && page.matches("[1-9][0-9]{0,4}") ? Integer.parseInt(page) : 1;
+        }
 
         boolean fits(ShelfSet set) {
-            return (state == null || set.state() == state)
+            return (stateOrAll() == null || set.state() == stateOrAll())
                     && (model == null || set.model().equals(model))
                     && (size == null || set.size().equals(size));
         }
 
-        boolean isAll() {
-            return state == null && model == null && size == null;
+        public boolean isAll() {
+            return stateOrAll() == null && model == null && size == null;
         }
     }
 
@@ -64,16 +71,22 @@ class BenchController {
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/bench")
-    String show(Visit visit, @ModelAttribute("asked") Asked asked, BindingResult unreadable, Model page) {
+    String show(Visit visit, @ModelAttribute("asked") Asked asked, Model page) {
         Instant now = desk.now();
         List<ShelfSet> all = bench.of(visit.viewer().site(), now);
         List<ShelfSet> shown = all.stream().filter(asked::fits).toList();
-        int from = Math.min(shown.size(), (asked.page() == null ? 0 : Math.max(0, asked.page() - 1)) * ROWS);
+        int from = Math.min(shown.size(), (asked.pageOrFirst() - 1) * ROWS);
         List<ShelfSet> rows = shown.subList(from, Math.min(shown.size(), from + ROWS));
         page.addAttribute("now", now);
-        page.addAttribute("all", all.size());
-        page.addAttribute("ready", all.stream().filter(set -> set.state() == ShelfSet.State.READY).count());
-        page.addAttribute("out", all.stream().filter(set -> set.state() == ShelfSet.State.OUT).count());
+        page.addAttribute("listed", all.size());
+        page.addAttribute(
+                "all",
+                all.stream()
+                        .filter(set -> set.state() != ShelfSet.State.WITHDRAWN)
+                        .count());
+        page.addAttribute(
+                "ready",
+                all.stream().filter(set -> set.state() == ShelfSet.State.READY).count());
         page.addAttribute("blocked", labels(all));
         page.addAttribute("states", states(all, asked));
         page.addAttribute("counts", counts(all));
@@ -94,7 +107,7 @@ class BenchController {
     private static List<StateCount> states(List<ShelfSet> sets, Asked asked) {
         return Stream.of(ShelfSet.State.values())
                 .map(state -> new StateCount(
-                        state, sets.stream().filter(set -> set.state() == state).count(), state == asked.state()))
+                        state, sets.stream().filter(set -> set.state() == state).count(), state == asked.stateOrAll()))
                 .filter(count -> count.sets() > 0)
                 .toList();
     }
@@ -108,7 +121,9 @@ class BenchController {
                 .map(group -> new Count(
                         group.get(0).model(),
                         group.get(0).size(),
-                        group.stream().filter(set -> set.state() == ShelfSet.State.READY).count(),
+                        group.stream()
+                                .filter(set -> set.state() == ShelfSet.State.READY)
+                                .count(),
                         group.size()))
                 .toList();
     }

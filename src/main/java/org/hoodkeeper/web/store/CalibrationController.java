@@ -58,7 +58,8 @@ class CalibrationController {
     @Allowed(Role.STOREKEEPER)
     @GetMapping
     String show(Model model) {
-        model.addAttribute("calibration", new CalibrationForm(null, null, null, null, null, null, null, null, null, null));
+        model.addAttribute(
+                "calibration", new CalibrationForm(null, null, null, null, null, null, null, null, null, null));
         return "store/calibration";
     }
 
@@ -67,7 +68,7 @@ class CalibrationController {
     ModelAndView take(
             Visit visit,
             HttpServletRequest request,
-            @ModelAttribute("instrument") Instrument instrument,
+            @PathVariable String code,
             @Valid @ModelAttribute("calibration") CalibrationForm form,
             BindingResult typed) {
         return desk.take(
@@ -77,12 +78,12 @@ class CalibrationController {
                 new Sheet(
                         "calibration",
                         "store/calibration",
-                        () -> check(visit, instrument, form),
-                        () -> record(visit, instrument, form),
-                        "/sites/" + visit.siteCode() + "/instruments/" + instrument.code()));
+                        () -> check(visit, form),
+                        () -> record(visit, code, form),
+                        "/sites/" + visit.siteCode() + "/instruments/" + code));
     }
 
-    private List<Line> check(Visit visit, Instrument instrument, CalibrationForm form) {
+    private List<Line> check(Visit visit, CalibrationForm form) {
         return answers.of("calibration")
                 .choice("outcome", form.outcome())
                 .choice("asFound", form.asFound())
@@ -95,8 +96,12 @@ class CalibrationController {
                 .at(form, visit);
     }
 
-    private RecordId record(Visit visit, Instrument instrument, CalibrationForm form) {
+    private RecordId record(Visit visit, String code, CalibrationForm form) {
         return calibrations.record(
-                Author.at(visit.viewer()), instrument.id(), form.toFact(), form.instant(visit.zone(), desk.now()), null);
+                Author.at(visit.viewer()),
+                instrument(visit, code).id(),
+                form.toFact(),
+                form.instant(visit.zone(), desk.now()),
+                null);
     }
 }

@@ -105,7 +105,10 @@ class CleaningController {
                 .figure("strength", form.strength(), basis == null ? "" : basis)
                 .span("wetSeconds", span(form))
                 .figure("celsius", form.celsius(), "°C")
-                .said("covers", covers(set, form) ? "cleaning.covers.YES" : "cleaning.covers.NO")
+                .decides(
+                        "covers",
+                        covers(set, form) ? "clear" : "half",
+                        covers(set, form) ? "cleaning.covers.YES" : "cleaning.covers.NO")
                 .at(form, visit);
     }
 

@@ -16,5 +16,4 @@ record CleaningForm(
         @Nullable BigDecimal celsius,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        implements Timed {}

@@ -82,7 +82,10 @@ class DefectController {
         if (form.part() == null && form.note() == null) {
             throw new Refused("defect.note.missing");
         }
-        return answers.of("defect").text("part", form.part()).text("note", form.note()).at(form, visit);
+        return answers.of("defect")
+                .text("part", form.part())
+                .text("note", form.note())
+                .at(form, visit);
     }
 
     private RecordId record(Visit visit, ShelfSet set, DefectForm form) {

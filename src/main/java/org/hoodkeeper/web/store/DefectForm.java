@@ -11,5 +11,4 @@ record DefectForm(
         @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        implements Timed {}

@@ -15,6 +15,7 @@ import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.ledger.OnceOnly;
 import org.hoodkeeper.reporting.KnowledgeClock;
 import org.hoodkeeper.store.Bench;
+import org.hoodkeeper.store.NotCleared;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
@@ -64,6 +65,7 @@ class Desk {
     /** One typed value of a hidden field. */
     record Typed(String name, String value) {}
 
+    /** @throws NotCleared as the engine says of an issue */
     ModelAndView take(Visit visit, HttpServletRequest request, BindingResult typed, Sheet sheet) {
         String step = request.getParameter("step");
         if ("change".equals(step)) {
@@ -74,6 +76,9 @@ class Desk {
         }
         try {
             return "record".equals(step) ? record(visit, request, sheet) : check(request, sheet);
+        } catch (NotCleared no) {
+            // has a page of its own, with every reason
+            throw no;
         } catch (Refused refused) {
             show(refused, typed);
             return refused(sheet);
@@ -124,7 +129,8 @@ class Desk {
     private static List<Typed> typed(HttpServletRequest request) {
         Map<String, String[]> sorted = new TreeMap<>(request.getParameterMap());
         return sorted.entrySet().stream()
-                .filter(field -> !AROUND.contains(field.getKey()) && !field.getKey().startsWith("_"))
+                .filter(field ->
+                        !AROUND.contains(field.getKey()) && !field.getKey().startsWith("_"))
                 .flatMap(field -> Arrays.stream(field.getValue()).map(value -> new Typed(field.getKey(), value)))
                 .toList();
     }

@@ -48,8 +48,7 @@ class EventWords {
             case PRE_USE_CHECK ->
                 say(kind, ((PreUseCheck) told.fact()).passed() ? Outcome.PASS : Outcome.FAIL, name(worker));
             case WEAR -> say(kind, ((Wear) told.fact()).step(), name(worker));
-            case CALIBRATION ->
-                say(kind, ((Calibration) told.fact()).outcome(), ((Calibration) told.fact()).lastDay());
+            case CALIBRATION -> say(kind, ((Calibration) told.fact()).outcome(), ((Calibration) told.fact()).lastDay());
             case AIR_TEST -> say(kind, ((AirTest) told.fact()).outcome(), ((AirTest) told.fact()).edition());
             case SUPPLY_MOVE -> words.say("event.SUPPLY_MOVE", ((SupplyMove) told.fact()).place());
             case SET -> words.say("event.SET", ((SetData) told.fact()).size());

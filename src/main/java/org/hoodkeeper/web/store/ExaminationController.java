@@ -66,7 +66,9 @@ class ExaminationController {
     @Allowed(Role.STOREKEEPER)
     @GetMapping
     String show(Visit visit, Model model) {
-        model.addAttribute("examination", new ExaminationForm(null, null, null, visit.account().name(), null, null, null));
+        model.addAttribute(
+                "examination",
+                new ExaminationForm(null, null, null, visit.account().name(), null, null, null));
         return "store/examination";
     }
 

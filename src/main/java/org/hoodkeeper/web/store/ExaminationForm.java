@@ -18,5 +18,4 @@ record ExaminationForm(
         @NotBlank @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        implements Timed {}

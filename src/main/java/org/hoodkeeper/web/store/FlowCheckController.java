@@ -9,6 +9,7 @@ import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.FlowChecks;
 import org.hoodkeeper.facts.FlowCheck;
+import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
@@ -43,7 +44,8 @@ class FlowCheckController {
     private final Show show;
     private final Words words;
 
-    FlowCheckController(Desk desk, Answers answers, FlowChecks flowChecks, Indicators indicators, Kit kit, Show show, Words words) {
+    FlowCheckController(
+            Desk desk, Answers answers, FlowChecks flowChecks, Indicators indicators, Kit kit, Show show, Words words) {
         this.desk = desk;
         this.answers = answers;
         this.flowChecks = flowChecks;
@@ -103,8 +105,8 @@ class FlowCheckController {
 
     private List<Line> check(Visit visit, ShelfSet set, FlowCheckForm form) {
         FlowChecks.Reading reading = reading(visit, form);
-        FlowCheck judged = flowChecks.judge(
-                visit.viewer().site(), set.id(), reading, form.instant(visit.zone(), desk.now()));
+        FlowCheck judged =
+                flowChecks.judge(visit.viewer().site(), set.id(), reading, form.instant(visit.zone(), desk.now()));
         return answers.of("flowCheck")
                 .text("instrument", form.instrument())
                 .figure("reading", form.reading(), "L/min")
@@ -113,7 +115,10 @@ class FlowCheckController {
                 .figure("required", required(visit, set, reading), "L/min")
                 .figure("corrected", judged.corrected(), "L/min")
                 .figure("minimum", judged.minimum(), "L/min")
-                .choice("result", judged.outcome())
+                .decides(
+                        "result",
+                        judged.outcome() == Outcome.PASS ? "clear" : "barred",
+                        "flowCheck.result." + judged.outcome())
                 .at(form, visit);
     }
 

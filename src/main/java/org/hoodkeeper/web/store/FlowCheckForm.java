@@ -15,5 +15,4 @@ record FlowCheckForm(
         @Nullable BigDecimal hectopascals,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        implements Timed {}

@@ -72,7 +72,6 @@ class FoundController {
     }
 
     private RecordId record(Visit visit, ShelfSet set, FoundForm form) {
-        return counter.found(
-                Author.at(visit.viewer()), set.id(), form.note(), form.instant(visit.zone(), desk.now()));
+        return counter.found(Author.at(visit.viewer()), set.id(), form.note(), form.instant(visit.zone(), desk.now()));
     }
 }

@@ -55,7 +55,7 @@ class HoldController {
 
     @ModelAttribute("whys")
     List<Choice> whys() {
-        return Choice.each("kinds.Why.", OF_SETS);
+        return Choice.each("kinds.HoldWhy.", OF_SETS);
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})

@@ -14,5 +14,4 @@ record HoldForm(
         @NotBlank @Size(max = 2000) @Nullable String reason,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        implements Timed {}

@@ -6,6 +6,7 @@ import java.util.UUID;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.FlowYardstick;
+import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Role;
@@ -30,29 +31,41 @@ class InstrumentController {
     private final Indicators indicators;
     private final SetHistory history;
     private final Desk desk;
+    private final Answers answers;
 
-    InstrumentController(Kit kit, Indicators indicators, SetHistory history, Desk desk) {
+    InstrumentController(Kit kit, Indicators indicators, SetHistory history, Desk desk, Answers answers) {
         this.kit = kit;
         this.indicators = indicators;
         this.history = history;
         this.desk = desk;
+        this.answers = answers;
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/instruments/{code}")
-    String show(Visit visit, @PathVariable String code, @RequestParam(required = false) @Nullable UUID done, Model page) {
+    String show(
+            Visit visit, @PathVariable String code, @RequestParam(required = false) @Nullable UUID done, Model page) {
         Instrument instrument = kit.instrument(visit.viewer().site(), code);
         Instant now = desk.now();
         List<History.Version> versions = history.versions(visit, instrument.id());
         page.addAttribute("instrument", instrument);
-        page.addAttribute(
-                "valid",
-                FlowYardstick.validAt(
-                        indicators.calibrations(visit.viewer().site(), instrument.id(), now), now, visit.zone()));
+        Told<Calibration> valid = FlowYardstick.validAt(
+                indicators.calibrations(visit.viewer().site(), instrument.id(), now), now, visit.zone());
+        page.addAttribute("valid", valid);
+        page.addAttribute("figures", valid == null ? List.of() : figures(valid.fact()));
         page.addAttribute("happenings", history.happenings(visit, versions));
         Told<?> told = done == null ? null : history.told(visit, instrument.id(), done);
         page.addAttribute("done", told == null ? null : history.words(visit, told));
         return "store/instrument";
+    }
+
+    private List<Line> figures(Calibration calibration) {
+        return answers.of("calibration")
+                .figure("factor", calibration.factor(), "")
+                .figure("uncertainty", calibration.uncertainty(), "L/min")
+                .figure("celsius", calibration.celsius(), "°C")
+                .figure("hectopascals", calibration.hectopascals(), "hPa")
+                .all();
     }
 
     @ExceptionHandler

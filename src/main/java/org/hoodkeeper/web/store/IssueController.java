@@ -3,7 +3,6 @@ package org.hoodkeeper.web.store;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import java.time.Duration;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
@@ -14,7 +13,6 @@ import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Result;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.assessment.Why;
-import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.People;
@@ -135,15 +133,18 @@ class IssueController {
     }
 
     private List<Line> check(Visit visit, ShelfSet set, IssueForm form) {
-        if (set.state() == ShelfSet.State.OUT) {
-            throw new Refused("custody.issued", set.since());
-        }
         Answer answer = counter.look(visit.viewer(), plan(set, form));
         Answers.Lines lines = answers.of("issue")
-                .text("worker", people.get(visit.viewer().site(), answer.question().worker()).name())
+                .text(
+                        "person",
+                        people.get(visit.viewer().site(), answer.question().worker())
+                                .name())
                 .text("task", form.task())
                 .said("until", "issue.until.shown", answer.question().wear().until())
-                .said("verdict", "verdict." + answer.verdict());
+                .decides(
+                        "verdict",
+                        answer.verdict() == Verdict.CLEARED ? "clear" : "half",
+                        "verdict." + answer.verdict());
         answer.reasons().stream()
                 .filter(reason -> reason.result() == Result.MET_WITH_CONDITIONS)
                 .forEach(reason -> lines.text("condition", reasons.why(reason)));
@@ -156,18 +157,15 @@ class IssueController {
 
     private ModelAndView refused(Visit visit, ShelfSet set, Answer answer) {
         ModelAndView page = new ModelAndView("store/not-cleared", HttpStatus.UNPROCESSABLE_CONTENT);
-        page.addObject("person", people.get(visit.viewer().site(), answer.question().worker()));
-        page.addObject("lines", reasons.lines(ordered(answer), answer.clearBy()));
-        page.addObject("others", others(visit, answer));
-        page.addObject("barring", answer.reasons().stream().filter(reason -> reason.result().bars()).count());
-        return page;
-    }
-
-    /** What stands in the way comes first. */
-    private static List<Reason> ordered(Answer answer) {
-        return answer.reasons().stream()
-                .sorted(Comparator.comparing(reason -> !reason.result().bars()))
+        page.addObject(
+                "person", people.get(visit.viewer().site(), answer.question().worker()));
+        List<Reason> barring = answer.reasons().stream()
+                .filter(reason -> reason.result().bars())
                 .toList();
+        page.addObject("barring", reasons.lines(barring, answer.clearBy()));
+        page.addObject("lines", reasons.lines(answer.reasons(), answer.clearBy()));
+        page.addObject("others", others(visit, answer));
+        return page;
     }
 
     private List<Other> others(Visit visit, Answer answer) {
@@ -178,7 +176,9 @@ class IssueController {
                                 : kit.set(visit.viewer().site(), other.set()).label(),
                         other.task() == null
                                 ? null
-                                : programme.task(visit.viewer().site(), other.task()).code(),
+                                : programme
+                                        .task(visit.viewer().site(), other.task())
+                                        .code(),
                         other.verdict()))
                 .toList();
     }

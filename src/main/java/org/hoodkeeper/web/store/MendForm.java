@@ -12,5 +12,4 @@ record MendForm(
         @NotBlank @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        implements Timed {}

@@ -9,6 +9,4 @@ import org.jspecify.annotations.Nullable;
 record MissingForm(
         @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,
-        @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        @Nullable Occurrence atOccurrence) implements Timed {}

@@ -57,7 +57,7 @@ class MoveController {
     ModelAndView take(
             Visit visit,
             HttpServletRequest request,
-            @ModelAttribute("supply") AirSupply supply,
+            @PathVariable String code,
             @Valid @ModelAttribute("move") MoveForm form,
             BindingResult typed) {
         return desk.take(
@@ -67,19 +67,19 @@ class MoveController {
                 new Sheet(
                         "move",
                         "store/move",
-                        () -> check(visit, supply, form),
-                        () -> record(visit, supply, form),
-                        "/sites/" + visit.siteCode() + "/supplies/" + supply.code()));
+                        () -> check(visit, form),
+                        () -> record(visit, code, form),
+                        "/sites/" + visit.siteCode() + "/supplies/" + code));
     }
 
-    private List<Line> check(Visit visit, AirSupply supply, MoveForm form) {
+    private List<Line> check(Visit visit, MoveForm form) {
         return answers.of("move").text("place", form.place()).at(form, visit);
     }
 
-    private RecordId record(Visit visit, AirSupply supply, MoveForm form) {
+    private RecordId record(Visit visit, String code, MoveForm form) {
         return moves.record(
                 Author.at(visit.viewer()),
-                supply.id(),
+                supply(visit, code).id(),
                 new SupplyMove(Objects.requireNonNull(form.place())),
                 form.instant(visit.zone(), desk.now()),
                 null);

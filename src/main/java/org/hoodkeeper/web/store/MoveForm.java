@@ -11,5 +11,4 @@ record MoveForm(
         @NotBlank @Size(max = 120) @Nullable String place,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        implements Timed {}

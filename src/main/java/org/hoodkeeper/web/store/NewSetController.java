@@ -72,8 +72,7 @@ class NewSetController {
     @Allowed(Role.STOREKEEPER)
     @GetMapping
     String show(@RequestParam(required = false) @Nullable String label, Model model) {
-        model.addAttribute(
-                "newSet", new NewSetForm(label, null, null, null, null, null, null, false, false, null, null));
+        model.addAttribute("newSet", new NewSetForm(label, null, null, null, null, null, null, null, null, null, null));
         return VIEW;
     }
 
@@ -106,7 +105,7 @@ class NewSetController {
                 .text("supply", form.supply())
                 .text("store", form.store())
                 .text("serial", form.serial())
-                .said("emergency", form.emergency() ? "newSet.emergency.YES" : "newSet.emergency.NO")
+                .said("emergency", form.isForEmergencies() ? "newSet.emergency.YES" : "newSet.emergency.NO")
                 .at(form, visit);
     }
 
@@ -117,15 +116,17 @@ class NewSetController {
                 .findFirst()
                 .orElseThrow(() -> new NotFound("model.unknown", form.model()));
         if (!model.data().sizes().isEmpty() && !model.data().sizes().contains(form.size())) {
-            throw new Refused("newSet.size.unknown", form.size(), List.copyOf(model.data().sizes()));
+            throw new Refused(
+                    "newSet.size.unknown", form.size(), List.copyOf(model.data().sizes()));
         }
         if (model.data().type().isAirFed() && form.supply() == null) {
             throw new Refused("newSet.supply.missing", form.model());
         }
-        if (kit.findSet(visit.viewer().site(), Objects.requireNonNull(form.label())).isPresent()) {
+        if (kit.findSet(visit.viewer().site(), Objects.requireNonNull(form.label()))
+                .isPresent()) {
             throw new Refused("set.label.taken", form.label());
         }
-        if (!form.accepted()) {
+        if (!form.isAccepted()) {
             throw new Refused("newSet.accepted.missing");
         }
         return model;
@@ -140,7 +141,7 @@ class NewSetController {
                 form.supply() == null
                         ? null
                         : kit.supply(visit.viewer().site(), form.supply()).id(),
-                form.emergency(),
+                form.isForEmergencies(),
                 form.store(),
                 form.serial());
         return kit.addSet(

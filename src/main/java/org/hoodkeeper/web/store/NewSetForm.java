@@ -15,9 +15,17 @@ record NewSetForm(
         @Nullable String supply,
         @Size(max = 120) @Nullable String store,
         @Size(max = 120) @Nullable String serial,
-        boolean emergency,
-        boolean accepted,
+        @Nullable Boolean emergency,
+        @Nullable Boolean accepted,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
         implements Timed {
+
+    boolean isForEmergencies() {
+        return Boolean.TRUE.equals(emergency);
+    }
+
+    boolean isAccepted() {
+        return Boolean.TRUE.equals(accepted);
+    }
 }

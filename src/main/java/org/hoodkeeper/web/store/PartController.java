@@ -93,7 +93,10 @@ class PartController {
         return answers.of("part")
                 .text("slot", form.slot())
                 .text("part", form.part())
-                .said("approved", approved(set, form) ? "part.approved.YES" : "part.approved.NO")
+                .decides(
+                        "approved",
+                        approved(set, form) ? "clear" : "barred",
+                        approved(set, form) ? "part.approved.YES" : "part.approved.NO")
                 .text("lot", form.lot())
                 .text("serial", form.serial())
                 .day("madeOn", form.madeOn())
@@ -125,6 +128,7 @@ class PartController {
 
     private static boolean approved(ShelfSet set, PartForm form) {
         return slots(set.modelData()).stream()
-                .anyMatch(slot -> slot.name().equals(form.slot()) && slot.parts().contains(form.part()));
+                .anyMatch(
+                        slot -> slot.name().equals(form.slot()) && slot.parts().contains(form.part()));
     }
 }

@@ -12,5 +12,4 @@ record ReleaseForm(
         @NotBlank @Size(max = 2000) @Nullable String reason,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
-}
+        implements Timed {}

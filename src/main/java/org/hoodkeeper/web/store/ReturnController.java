@@ -74,7 +74,10 @@ class ReturnController {
     }
 
     private List<Line> check(Visit visit, ShelfSet set, ReturnForm form) {
-        return answers.of("return").choice("worn", form.worn()).text("note", form.note()).at(form, visit);
+        return answers.of("return")
+                .choice("worn", form.worn())
+                .text("note", form.note())
+                .at(form, visit);
     }
 
     private RecordId record(Visit visit, ShelfSet set, ReturnForm form) {

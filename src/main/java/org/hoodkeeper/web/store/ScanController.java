@@ -8,6 +8,7 @@ import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kit.Kit;
+import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
@@ -30,7 +31,7 @@ class ScanController {
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/scan")
-    ModelAndView go(Visit visit, @RequestParam(defaultValue = "") String code) {
+    ModelAndView go(Visit visit, @RequestParam(required = false) @Nullable String code) {
         String bare = bare(code);
         if (bare.isEmpty()) {
             return new ModelAndView("redirect:/sites/" + visit.siteCode() + "/bench");
@@ -42,8 +43,8 @@ class ScanController {
                 .orElseGet(() -> nothing(bare));
     }
 
-    private String bare(String code) {
-        String text = code.strip();
+    private String bare(@Nullable String code) {
+        String text = code == null ? "" : code.strip();
         return !prefix.isEmpty() && text.regionMatches(true, 0, prefix, 0, prefix.length())
                 ? text.substring(prefix.length()).strip()
                 : text;

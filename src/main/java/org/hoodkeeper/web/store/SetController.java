@@ -43,13 +43,19 @@ class SetController {
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/sets/{label}")
-    String show(Visit visit, @PathVariable String label, @RequestParam(required = false) @Nullable UUID done, Model page) {
+    String show(
+            Visit visit, @PathVariable String label, @RequestParam(required = false) @Nullable UUID done, Model page) {
         ShelfSet set = desk.set(visit, label);
         List<History.Version> versions = history.versions(visit, set.id());
         page.addAttribute("stand", stands.of(visit, set));
         page.addAttribute("next", mine(visit, SetStep.next(set)));
         page.addAttribute("more", mine(visit, more(set)));
-        page.addAttribute("lines", reasons.lines(set.readiness().reasons(), List.of()));
+        page.addAttribute(
+                "barring",
+                reasons.lines(set.readiness().barring(), set.readiness().clearBy()));
+        page.addAttribute(
+                "lines",
+                reasons.lines(set.readiness().reasons(), set.readiness().clearBy()));
         page.addAttribute("parts", history.parts(versions));
         page.addAttribute("life", history.life(visit, versions));
         page.addAttribute("happenings", history.happenings(visit, versions));
@@ -81,7 +87,7 @@ class SetController {
     }
 
     @ExceptionHandler
-    ModelAndView unknown(NotFound nothing, @PathVariable(required = false) @Nullable String label) {
+    ModelAndView unknown(NotFound nothing) {
         return ScanController.nothing(String.valueOf(nothing.arguments()[0]));
     }
 }

@@ -110,7 +110,9 @@ class SetHistory {
     Map<String, PartChange> parts(List<History.Version> newestFirst) {
         Map<String, PartChange> parts = new TreeMap<>();
         for (History.Version version : newestFirst) {
-            if (version.isCurrent() && version.told().fact() instanceof PartChange part && version.told().scope() != null) {
+            if (version.isCurrent()
+                    && version.told().fact() instanceof PartChange part
+                    && version.told().scope() != null) {
                 parts.putIfAbsent(version.told().scope(), part);
             }
         }
@@ -119,7 +121,8 @@ class SetHistory {
 
     /** Open holds, or open defects, to choose from. */
     List<Choice> open(ShelfSet set, Why why) {
-        return barring(set, why).map(reason -> Choice.named(String.valueOf(reason.record()), reasons.why(reason)))
+        return barring(set, why)
+                .map(reason -> Choice.named(String.valueOf(reason.record()), reasons.why(reason)))
                 .toList();
     }
 
@@ -137,17 +140,14 @@ class SetHistory {
     }
 
     private static Stream<Reason> barring(ShelfSet set, Why why) {
-        return set.readiness().barring().stream()
-                .filter(reason -> reason.why() == why && reason.record() != null);
+        return set.readiness().barring().stream().filter(reason -> reason.why() == why && reason.record() != null);
     }
 
     private static Stream<Reason> barring(ShelfSet set, String record) {
-        return set.readiness().barring().stream()
-                .filter(reason -> record.equals(String.valueOf(reason.record())));
+        return set.readiness().barring().stream().filter(reason -> record.equals(String.valueOf(reason.record())));
     }
 
-    private Happening happening(
-            History.Version version, Map<UUID, String> workers, Map<AccountId, String> tellers) {
+    private Happening happening(History.Version version, Map<UUID, String> workers, Map<AccountId, String> tellers) {
         Told<?> told = version.told();
         boolean atOnce = Duration.between(told.from(), told.recordedAt()).toMinutes() < 1;
         return new Happening(

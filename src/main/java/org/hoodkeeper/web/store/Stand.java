@@ -12,4 +12,9 @@ import org.jspecify.annotations.Nullable;
  * @param why the first reason; none when nothing bars it
  * @param step what clears it, or is usual next; none when nothing is to do
  */
-record Stand(ShelfSet set, String tone, String sentence, @Nullable String why, @Nullable SetStep step) {}
+record Stand(
+        ShelfSet set,
+        String tone,
+        String sentence,
+        @Nullable String why,
+        @Nullable SetStep step) {}

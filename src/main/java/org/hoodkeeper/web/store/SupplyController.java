@@ -42,10 +42,12 @@ class SupplyController {
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/supplies/{code}")
-    String show(Visit visit, @PathVariable String code, @RequestParam(required = false) @Nullable UUID done, Model page) {
+    String show(
+            Visit visit, @PathVariable String code, @RequestParam(required = false) @Nullable UUID done, Model page) {
         AirSupply supply = kit.supply(visit.viewer().site(), code);
         List<ShelfSet> hanging = bench.of(visit.viewer().site(), desk.now()).stream()
-                .filter(set -> set.data() != null && supply.id().equals(set.data().supply()))
+                .filter(set ->
+                        set.data() != null && supply.id().equals(set.data().supply()))
                 .toList();
         List<History.Version> versions = history.versions(visit, supply.id());
         page.addAttribute("supply", supply);

@@ -69,6 +69,7 @@ class AccessMatrixTest {
             "asked", NOBODY,
             "code", "no-such-code",
             "label", "no-such-label",
+            "number", "no-such-number",
             "role", "TRAINER",
             "secret", "no-such-link",
             "token", NOBODY);

@@ -1,0 +1,60 @@
+package org.hoodkeeper.web.hygienist;
+
+import jakarta.validation.constraints.NotBlank;
+import jakarta.validation.constraints.NotNull;
+import jakarta.validation.constraints.Size;
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.util.List;
+import java.util.Objects;
+import java.util.Set;
+import org.hoodkeeper.facts.InterfaceType;
+import org.hoodkeeper.facts.MedicalOutcome.WorkRate;
+import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.TaskBasis.Atmosphere;
+import org.hoodkeeper.facts.TaskBasis.Mixture;
+import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.web.sheet.Lists;
+import org.hoodkeeper.web.sheet.Timed;
+import org.jspecify.annotations.Nullable;
+
+/** The exposure assessment of a task. */
+record BasisForm(
+        @NotBlank @Size(max = 4000) @Nullable String exposures,
+        @NotNull @Nullable Mixture mixture,
+        @NotNull @Nullable Atmosphere atmosphere,
+        List<InterfaceType> interfaces,
+        @NotNull @Nullable WorkRate workRate,
+        @Size(max = 120) @Nullable String statistic,
+        @Nullable LocalDate lastDay,
+        @Size(max = 2000) @Nullable String note,
+        @Nullable LocalDateTime at,
+        @Nullable Occurrence atOccurrence)
+        implements Timed {
+
+    BasisForm {
+        interfaces = interfaces == null ? List.of() : List.copyOf(interfaces);
+    }
+
+    TaskBasis toFact(Lists lists) {
+        return new TaskBasis(
+                lists.lines(exposures, 3, "basis.exposures.unreadable", BasisForm::exposure),
+                Objects.requireNonNull(mixture),
+                Objects.requireNonNull(atmosphere),
+                Set.copyOf(interfaces),
+                Objects.requireNonNull(workRate),
+                statistic,
+                lastDay,
+                note);
+    }
+
+    private static TaskBasis.Exposure exposure(Lists.Parts parts) {
+        BigDecimal value = parts.figure(1);
+        if (value == null) {
+            throw new Refused("basis.exposures.value");
+        }
+        return new TaskBasis.Exposure(parts.text(0), value, parts.text(2));
+    }
+}

@@ -1,0 +1,20 @@
+package org.hoodkeeper.web.sheet;
+
+import java.util.List;
+import java.util.function.Supplier;
+import org.hoodkeeper.kernel.RecordId;
+
+/**
+ * What a form does once its shape is right.
+ *
+ * @param name the form's name: the first part of its message keys, and what a form key counts for
+ * @param view the page with its fields
+ * @param record records it; on the page to look answers over it is tried and taken back
+ * @param follows what follows from the answers, shown under them
+ */
+public record Sheet(String name, String view, Supplier<RecordId> record, Supplier<List<Line>> follows) {
+
+    public Sheet(String name, String view, Supplier<RecordId> record) {
+        this(name, view, record, List::of);
+    }
+}

@@ -1,0 +1,116 @@
+package org.hoodkeeper.journeys;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Playwright;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.Paths;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Assumptions;
+
+/**
+ * The system's own Chromium. Where there is none the journeys are skipped, with a line that says so; with
+ * {@code HOODKEEPER_BROWSER=required} they fail instead.
+ */
+final class Chromium implements AutoCloseable {
+
+    private static final Path PROGRAM = Paths.get("/usr/bin/chromium");
+
+    private final Playwright playwright;
+    private final Browser browser;
+    private final String address;
+    private final List<String> complaints = new ArrayList<>();
+
+    private Chromium(String address) {
+        this.address = address;
+        this.playwright = Playwright.create(
+                new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
+        this.browser = playwright
+                .chromium()
+                .launch(new BrowserType.LaunchOptions()
+                        .setExecutablePath(PROGRAM)
+                        .setArgs(List.of(
+                                "--no-sandbox",
+                                "--disable-gpu",
+                                "--disable-quic",
+                                "--no-first-run",
+                                "--disable-background-networking",
+                                "--disable-component-update",
+                                "--disable-sync")));
+    }
+
+    static Chromium open(String address) {
+        boolean there = Files.isExecutable(PROGRAM);
+        if (!there && "required".equals(System.getenv("HOODKEEPER_BROWSER"))) {
+            throw new AssertionError("HOODKEEPER_BROWSER=required, and there is no " + PROGRAM);
+        }
+        Assumptions.assumeTrue(there, "journeys skipped: there is no " + PROGRAM);
+        return new Chromium(address);
+    }
+
+    /** A new visitor, with a screen of that width; everything the page's console complains of is kept. */
+    Page visitor(int width, String language) {
+        BrowserContext context = browser.newContext(
+                new Browser.NewContextOptions().setViewportSize(width, 900).setLocale(language));
+        Page page = context.newPage();
+        page.onConsoleMessage(message -> {
+            if (message.type().equals("error")) {
+                complaints.add(page.url() + ": " + message.text());
+            }
+        });
+        page.onPageError(error -> complaints.add(page.url() + ": " + error));
+        return page;
+    }
+
+    Page signedIn(int width, String login, String password) {
+        Page page = visitor(width, "en-GB");
+        page.navigate(address + "/sign-in");
+        page.locator("input[name=login], input[name=username]").first().fill(login);
+        page.locator("input[type=password]").fill(password);
+        page.locator("main button[type=submit]").first().click();
+        assertThat(page.url()).as("signed in as " + login).doesNotContain("/sign-in");
+        return page;
+    }
+
+    String at(String path) {
+        return address + path;
+    }
+
+    /** No breach of WCAG 2.2 AA that axe can see, and nothing wider than the screen but a table's own region. */
+    void isGood(Page page) {
+        var found = new AxeBuilder(page)
+                .withTags(List.of("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"))
+                .analyze()
+                .getViolations();
+        assertThat(found.stream()
+                        .map(rule -> rule.getId() + ": " + rule.getHelp() + " "
+                                + rule.getNodes().stream()
+                                        .map(node -> node.getHtml())
+                                        .limit(3)
+                                        .toList()))
+                .as(page.url())
+                .isEmpty();
+        Object overflow = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+        assertThat(((Number) overflow).intValue())
+                .as("sideways scroll of " + page.url())
+                .isLessThanOrEqualTo(0);
+    }
+
+    void nothingWasComplainedOf() {
+        assertThat(complaints).isEmpty();
+    }
+
+    @Override
+    public void close() {
+        browser.close();
+        playwright.close();
+    }
+}

@@ -1,0 +1,447 @@
+package org.hoodkeeper.web.store;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.http.HttpResponse;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.UUID;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.hoodkeeper.access.Browser;
+import org.hoodkeeper.access.OverHttp;
+import org.hoodkeeper.access.TestPeople;
+import org.hoodkeeper.database.TestClock;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.store.ShelfSet;
+import org.hoodkeeper.store.StoreStory;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.context.annotation.Import;
+
+/** What a storekeeper does at the bench, over real HTTP and without script. */
+@OverHttp
+@Import(StoreStory.class)
+class StorePagesTest {
+
+    private static final Pattern HIDDEN =
+            Pattern.compile("<input type=\"hidden\"[^>]*name=\"([^\"]+)\"[^>]*value=\"([^\"]*)\"");
+
+    @LocalServerPort
+    int port;
+
+    @Autowired
+    TestPeople people;
+
+    @Autowired
+    StoreStory story;
+
+    private Browser storekeeper;
+    private String at;
+
+    @BeforeEach
+    void aStore() {
+        story.begin("2026-11-20T15:00")
+                .worker("Kay", "H20")
+                .worker("Lee", "H20")
+                .set("S-098", "H20", "2026-11-02T09:00")
+                .set("S-131", "H40", "2026-11-02T09:00")
+                .set("S-201", "H20", "2026-11-02T09:00")
+                .upToDate("S-098", "2026-11-20T13:00")
+                .upToDate("S-131", "2026-11-20T13:00");
+        at = "/sites/" + story.site().code();
+        storekeeper = signedIn(Role.STOREKEEPER);
+    }
+
+    @AfterEach
+    void realTime() {
+        TestClock.reset();
+    }
+
+    private Browser signedIn(Role role) {
+        Browser browser = new Browser(port);
+        browser.signIn(people.person(story.site(), role).login(), TestPeople.PASSWORD);
+        return browser;
+    }
+
+    private String page(String path) {
+        HttpResponse<String> answer = storekeeper.get(at + path);
+        assertThat(answer.statusCode()).as(path).isEqualTo(200);
+        return answer.body();
+    }
+
+    /** Sends the check page's form as a browser does: every hidden field, and the button's step. */
+    private HttpResponse<String> send(String path, HttpResponse<String> checked, String step) {
+        Map<String, String> fields = new LinkedHashMap<>();
+        Matcher hidden = HIDDEN.matcher(checked.body());
+        while (hidden.find()) {
+            fields.put(hidden.group(1), hidden.group(2).replace("&quot;", "\"").replace("&amp;", "&"));
+        }
+        fields.remove("_csrf");
+        fields.put("step", step);
+        return storekeeper.post(
+                at + path,
+                fields.entrySet().stream()
+                        .flatMap(field -> java.util.stream.Stream.of(field.getKey(), field.getValue()))
+                        .toArray(String[]::new));
+    }
+
+    private HttpResponse<String> recorded(String path, String... fields) {
+        HttpResponse<String> checked = typed(path, fields);
+        assertThat(checked.statusCode()).as(checked.body()).isEqualTo(200);
+        HttpResponse<String> recorded = send(path, checked, "record");
+        assertThat(Browser.target(recorded)).as(recorded.body()).contains("?done=");
+        return storekeeper.get(Browser.target(recorded));
+    }
+
+    /** Opens the form, types, and asks to look the answers over. */
+    private HttpResponse<String> typed(String path, String... fields) {
+        storekeeper.get(at + path);
+        return storekeeper.post(at + path, with(fields, "step", "check"));
+    }
+
+    private static String[] with(String[] fields, String... more) {
+        String[] all = java.util.Arrays.copyOf(fields, fields.length + more.length + 2);
+        System.arraycopy(more, 0, all, fields.length, more.length);
+        all[all.length - 2] = "formKey";
+        all[all.length - 1] = UUID.randomUUID().toString();
+        return all;
+    }
+
+    private ShelfSet.State state(String label) {
+        return story.shelf(label, "2026-11-20T15:10").state();
+    }
+
+    @Test
+    void theBenchAnswersInItsFirstSentence() {
+        assertThat(page("/bench"))
+                .contains("2 of 3 sets are ready; S-201 is not.")
+                .contains("name=\"code\"", "autofocus")
+                .contains("No examination is on record.")
+                .contains(at + "/sets/S-201/examination")
+                .contains("H20 M", "1 of 2", "H40 M", "1 of 1");
+    }
+
+    @Test
+    void theFiltersStandInTheAddress() {
+        String ready = page("/bench?state=READY&model=H40");
+        assertThat(ready).contains("/sets/S-131\"").doesNotContain("/sets/S-098\"", "/sets/S-201\"");
+        assertThat(page("/bench?state=OUT")).contains("No set fits what you asked for");
+        assertThat(page("/bench?state=nonsense&page=x")).contains("/sets/S-131\"");
+    }
+
+    @Test
+    void aSiteWithoutSetsSaysWhatWouldBeThere() {
+        story.begin("2026-11-20T15:00");
+        at = "/sites/" + story.site().code();
+        storekeeper = signedIn(Role.STOREKEEPER);
+        assertThat(page("/bench")).contains("There are no sets on this site yet.", at + "/new-set");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"S-098, /sets/S-098", "' s-098 ', /sets/S-098", "FM-1, /instruments/FM-1", "'', /bench"})
+    void aScanLandsOnWhatWasScanned(String code, String path) {
+        HttpResponse<String> answer = storekeeper.get(
+                at + "/scan?code=" + java.net.URLEncoder.encode(code, java.nio.charset.StandardCharsets.UTF_8));
+        assertThat(Browser.target(answer)).isEqualTo(at + path);
+    }
+
+    @Test
+    void anUnknownLabelAndOneOfAnotherSiteLookTheSame() {
+        HttpResponse<String> unknown = storekeeper.get(at + "/scan?code=S-999");
+        story.begin("2026-11-20T15:00").set("S-777", "H20", "2026-11-02T09:00");
+        HttpResponse<String> elsewhere = storekeeper.get(at + "/scan?code=S-777");
+        HttpResponse<String> typed = storekeeper.get(at + "/sets/S-777");
+        assertThat(unknown.statusCode()).isEqualTo(404);
+        assertThat(elsewhere.statusCode()).isEqualTo(404);
+        assertThat(typed.statusCode()).isEqualTo(404);
+        assertThat(main(elsewhere)).isEqualTo(main(unknown).replace("S-999", "S-777"));
+        assertThat(main(typed))
+                .isEqualTo(main(elsewhere))
+                .contains("Not found", "Nothing on this site has the code “S-777”.");
+    }
+
+    private static String main(HttpResponse<String> page) {
+        return page.body().substring(page.body().indexOf("<main"), page.body().indexOf("</main>"));
+    }
+
+    @Test
+    void aWithdrawnSetSaysSoAndWhatToDo() {
+        story.held("S-098", Hold.Why.WITHDRAWN, "2026-11-20T14:00");
+        assertThat(page("/sets/S-098"))
+                .contains("Withdrawn", "Do not hand it out; keep it apart.")
+                .doesNotContain(at + "/sets/S-098/issue");
+    }
+
+    @Test
+    void aSetsPageAnswersFirstAndOffersThreeSteps() {
+        assertThat(page("/sets/S-098"))
+                .contains("S-098 is ready for anybody who is cleared for it.")
+                .contains(at + "/sets/S-098/issue", at + "/sets/S-098/cleaning", at + "/sets/S-098/flow-check")
+                .contains("Taken into the store", "Examination passed", "Flow check passed, 190")
+                .contains("Corrected flow 190");
+    }
+
+    @Test
+    void aFlowCheckSaysWhatTheFloatMustShowBeforeAndAfterItIsTyped() {
+        assertThat(page("/sets/S-098/flow-check")).contains("FM-1: must show at least 170.0");
+        HttpResponse<String> checked = typed("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "181,5");
+        assertThat(checked.body()).contains("Record this flow check?", "181.5", "170", "Passed");
+        HttpResponse<String> done = storekeeper.get(Browser.target(send("/sets/S-098/flow-check", checked, "record")));
+        assertThat(done.body()).contains("Recorded:", "Flow check passed, 181.5");
+        assertThat(state("S-098")).isEqualTo(ShelfSet.State.READY);
+    }
+
+    @Test
+    void aFormSentTwiceIsRecordedOnce() {
+        HttpResponse<String> checked = typed("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "182");
+        String first = Browser.target(send("/sets/S-098/flow-check", checked, "record"));
+        String second = Browser.target(send("/sets/S-098/flow-check", checked, "record"));
+        assertThat(first).contains("?done=").isEqualTo(second);
+    }
+
+    @Test
+    void aFailedFlowTakesTheSetOutOfUse() {
+        HttpResponse<String> done = recorded("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "165");
+        assertThat(done.body()).contains("Flow check failed, 165", "Not ready", "Held since");
+        assertThat(state("S-098")).isEqualTo(ShelfSet.State.BLOCKED);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1x9", "'1,2.3'", "1810", "''"})
+    void whatCannotBeReadStaysOnThePageAndNothingIsSaved(String reading) {
+        HttpResponse<String> refused =
+                typed("/sets/S-098/flow-check", "instrument", "FM-1", "reading", reading, "celsius", "7");
+        assertThat(refused.statusCode()).isEqualTo(422);
+        assertThat(refused.body())
+                .contains("value=\"" + reading + "\"", "value=\"7\"", "reading-error", "<title>Error: ")
+                .doesNotContain("java.", "Exception");
+    }
+
+    @Test
+    void goingBackFromTheCheckPageLosesNothing() {
+        HttpResponse<String> checked =
+                typed("/sets/S-098/defect", "part", "visor", "note", "deep scratch \"left\" & right");
+        assertThat(checked.body()).contains("deep scratch");
+        HttpResponse<String> back = send("/sets/S-098/defect", checked, "change");
+        assertThat(back.statusCode()).isEqualTo(200);
+        assertThat(back.body()).contains("deep scratch &quot;left&quot; &amp; right", "checked=\"checked\"");
+    }
+
+    @Test
+    void aDefectBarsTheSetUntilItIsMendedAndItsFlowProven() {
+        assertThat(recorded("/sets/S-098/defect", "part", "visor", "note", "deep scratch")
+                        .body())
+                .contains("Defect found visor", "A defect is open");
+        String form = page("/sets/S-098/mend");
+        Matcher open =
+                Pattern.compile("value=\"([0-9a-f-]{36})\" name=\"found\"").matcher(form);
+        assertThat(open.find()).as(form).isTrue();
+        assertThat(recorded("/sets/S-098/mend", "found", open.group(1), "note", "new visor")
+                        .body())
+                .contains("Something was done to the set");
+        recorded("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "181");
+        assertThat(state("S-098")).isEqualTo(ShelfSet.State.READY);
+    }
+
+    @Test
+    void aHoldIsPlacedAndReleased() {
+        assertThat(recorded("/sets/S-098/hold", "why", "QUARANTINE", "reason", "dust unknown")
+                        .body())
+                .contains("Held: quarantine", "Release hold");
+        Matcher open =
+                Pattern.compile("value=\"([0-9a-f-]{36})\" name=\"placed\"").matcher(page("/sets/S-098/release"));
+        assertThat(open.find()).isTrue();
+        assertThat(recorded("/sets/S-098/release", "placed", open.group(1), "reason", "washed twice")
+                        .body())
+                .contains("Released: quarantine", "is ready for anybody");
+    }
+
+    @Test
+    void anIssueIsCheckedByTheEngineAndSaysWhatIsLeftToDo() {
+        HttpResponse<String> checked = typed("/sets/S-098/issue", "worker", "Kay", "task", "T1", "hours", "4");
+        assertThat(checked.body()).contains("Issue this set?", "Cleared", "The wearer checks it when putting it on.");
+        assertThat(storekeeper
+                        .get(Browser.target(send("/sets/S-098/issue", checked, "record")))
+                        .body())
+                .contains("Issued to Kay", "Kay has S-098 since");
+        assertThat(recorded("/sets/S-098/return", "worn", "WORN", "note", "").body())
+                .contains("Returned", "Ready for one person", "S-098 is ready for Kay only");
+    }
+
+    @Test
+    void aRefusedIssueShowsEveryReasonAndAnotherReadySet() {
+        HttpResponse<String> refused = typed("/sets/S-131/issue", "worker", "Kay", "task", "T1", "hours", "4");
+        assertThat(refused.statusCode()).isEqualTo(422);
+        assertThat(refused.body())
+                .contains("Kay may not have S-131 for T1 now. One thing stands in the way.")
+                .contains("Not trained on this model, H40; trained on H20.")
+                .contains("Issue S-098 instead", "/sets/S-098/issue?worker=Kay&amp;task=T1&amp;hours=4");
+        assertThat(state("S-131")).isEqualTo(ShelfSet.State.READY);
+    }
+
+    @Test
+    void anUnknownWorkerIsNamedBesideTheField() {
+        HttpResponse<String> refused = typed("/sets/S-098/issue", "worker", "K-404", "task", "T1", "hours", "4");
+        assertThat(refused.statusCode()).isEqualTo(422);
+        assertThat(refused.body()).contains("value=\"K-404\"", "worker-error");
+    }
+
+    @Test
+    void cleaningOffersOnlyWhatTheMakerAllowsAndSaysWhetherItCovers() {
+        assertThat(page("/sets/S-098/cleaning")).contains("CL-50: at least 50 ppm available chlorine, wet for 2");
+        HttpResponse<String> weak = typed(
+                "/sets/S-098/cleaning",
+                "method",
+                "WASH_AND_DISINFECT",
+                "product",
+                "CL-50",
+                "strength",
+                "50",
+                "wetSeconds",
+                "119");
+        assertThat(weak.body()).contains("No: only a disinfection with product, strength and time does that");
+        HttpResponse<String> full = typed(
+                "/sets/S-098/cleaning",
+                "method",
+                "WASH_AND_DISINFECT",
+                "product",
+                "CL-50",
+                "strength",
+                "50",
+                "wetSeconds",
+                "120");
+        assertThat(full.body()).contains("Yes, when it is dry and its flow is checked");
+    }
+
+    @Test
+    void aPartThatIsNotApprovedIsRecordedAndBarsTheSet() {
+        assertThat(page("/sets/S-098/part")).contains("visor: V-20");
+        assertThat(recorded("/sets/S-098/part", "slot", "visor", "part", "V-99", "fitted", "TRAINED")
+                        .body())
+                .contains("visor: V-99 fitted", "visor: the part V-99 is not approved for this model.");
+        recorded("/sets/S-098/part", "slot", "visor", "part", "V-20", "fitted", "TRAINED");
+        recorded("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "181");
+        assertThat(state("S-098")).isEqualTo(ShelfSet.State.READY);
+    }
+
+    @Test
+    void anExaminationClearsWhatWaitedForIt() {
+        recorded(
+                "/sets/S-201/examination",
+                "outcome",
+                "PASS",
+                "reading",
+                "181",
+                "indicator",
+                "FM-1",
+                "note",
+                "All sound",
+                "examiner",
+                "E. Examiner");
+        assertThat(state("S-201")).isEqualTo(ShelfSet.State.READY);
+    }
+
+    @Test
+    void aMissingSetIsFoundAndThenWaits() {
+        assertThat(recorded("/sets/S-098/missing", "note", "not on its hook").body())
+                .contains("S-098 is missing since");
+        assertThat(recorded("/sets/S-098/found", "note", "in the kiln hall").body())
+                .contains("after it was missing: examine it first.");
+        assertThat(state("S-098")).isEqualTo(ShelfSet.State.BLOCKED);
+    }
+
+    @Test
+    void aDeliveredSetIsTakenInWhenSomebodyAcceptsIt() {
+        HttpResponse<String> refused =
+                typed("/new-set", "label", "S-500", "model", "H20", "size", "XS", "sealRevision", "R1");
+        assertThat(refused.statusCode()).isEqualTo(422);
+        assertThat(refused.body()).contains("The model does not come in size XS.", "value=\"S-500\"");
+        assertThat(recorded(
+                                "/new-set",
+                                "label",
+                                "S-500",
+                                "model",
+                                "H20",
+                                "size",
+                                "M",
+                                "sealRevision",
+                                "R1",
+                                "accepted",
+                                "true")
+                        .body())
+                .contains("taken into the store", "No examination is on record.");
+    }
+
+    @Test
+    void anInstrumentOutOfDateIsNotOffered() {
+        story.in(() -> story.kit().addInstrument(story.site().id(), "FM-2"));
+        story.calibrated("FM-2", "2026-01-02T09:00", "2026-11-19");
+        assertThat(page("/instruments/FM-2")).contains("Not valid");
+        assertThat(page("/sets/S-098/flow-check")).contains("FM-1: ").doesNotContain("FM-2");
+        assertThat(recorded(
+                                "/instruments/FM-2/calibration",
+                                "outcome",
+                                "PASS",
+                                "asFound",
+                                "IN_TOLERANCE",
+                                "factor",
+                                "1.06",
+                                "celsius",
+                                "20",
+                                "hectopascals",
+                                "1013.25",
+                                "lastDay",
+                                "2027-11-19")
+                        .body())
+                .contains("FM-2 may be used until the end of 19 Nov 2027.");
+        // reads 6 % high: 170 becomes 180.2
+        assertThat(page("/sets/S-098/flow-check")).contains("FM-2: must show at least 180.2");
+    }
+
+    @Test
+    void aSupplyTellsOfItsTestsAndMoves() {
+        story.in(() -> story.kit().addSupply(story.site().id(), "AIR-1"));
+        assertThat(page("/supplies/AIR-1")).contains("No set hangs on AIR-1");
+        assertThat(recorded(
+                                "/supplies/AIR-1/air-test",
+                                "outcome",
+                                "PASS",
+                                "edition",
+                                "EN 12021:2014",
+                                "oxygenPercent",
+                                "20.9")
+                        .body())
+                .contains("Air test passed, EN 12021:2014");
+        assertThat(recorded("/supplies/AIR-1/move", "place", "loading bay").body())
+                .contains("Moved: loading bay");
+    }
+
+    @Test
+    void theFutureIsRefusedBesideTheTime() {
+        HttpResponse<String> checked = typed("/sets/S-098/missing", "note", "", "at", "2026-11-21T08:00");
+        HttpResponse<String> refused = send("/sets/S-098/missing", checked, "record");
+        assertThat(refused.statusCode()).isEqualTo(422);
+        assertThat(refused.body()).contains("at-error", "is still to come", "value=\"2026-11-21T08:00");
+    }
+
+    @Test
+    void theOfficerReadsAndHoldsButRecordsNothingElse() {
+        storekeeper = signedIn(Role.OFFICER);
+        assertThat(page("/sets/S-098"))
+                .contains(at + "/sets/S-098/hold")
+                .doesNotContain(at + "/sets/S-098/issue", at + "/sets/S-098/cleaning");
+    }
+
+    @Test
+    void thePagesSpeakSpanish() {
+        assertThat(page("/bench?lang=es")).contains("2 de 3 equipos están listos; S-201 no.");
+        assertThat(page("/sets/S-098")).contains("está listo para quien esté autorizado a llevarlo");
+    }
+}
