@@ -31,17 +31,19 @@ class Jobs {
         this.jdbc = jdbc;
     }
 
-    UUID begin(SiteId site, FileKind kind, ImportJob.Aim aim, AccountId by, @Nullable String fileName) {
+    UUID begin(SiteId site, FileKind kind, ImportJob.Aim aim, AccountId by, @Nullable String fileName, long rows) {
         forgetAbandoned(site);
         UUID id = Ids.next();
         jdbc.update(
-                "insert into import_job (site_id, id, kind, aim, state, file_name, started_by) values (?, ?, ?, ?, ?, ?, ?)",
+                "insert into import_job (site_id, id, kind, aim, state, file_name, rows, started_by)"
+                        + " values (?, ?, ?, ?, ?, ?, ?, ?)",
                 site.value(),
                 id,
                 kind.name(),
                 aim.name(),
                 ImportJob.State.WAITING.name(),
                 fileName,
+                rows,
                 by.value());
         return id;
     }
@@ -106,9 +108,19 @@ class Jobs {
 
     void progress(SiteId site, UUID job, long checked, long unjudged) {
         jdbc.update(
+                "update import_job set checked = ?, unjudged = ?, seen_at = now() where site_id = ? and id = ?",
+                checked,
+                unjudged,
+                site.value(),
+                job);
+    }
+
+    /** The last row is read: only now is it known how many there are. */
+    void readAll(SiteId site, UUID job, long rows, long unjudged) {
+        jdbc.update(
                 "update import_job set rows = ?, checked = ?, unjudged = ?, seen_at = now() where site_id = ? and id = ?",
-                checked,
-                checked,
+                rows,
+                rows,
                 unjudged,
                 site.value(),
                 job);

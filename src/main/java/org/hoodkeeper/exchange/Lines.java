@@ -31,7 +31,7 @@ class Lines {
 
     private static final String NAMED = """
             select r.id,
-                   coalesce(root.name, r.source_id, r.id::text) as name,
+                   coalesce(root.name, r.source_id, r.id::text),
                    r.subject, r.item, ended.name, r.scope, r.true_from, r.true_until, k.told_claimed,
                    r.body::text, p.content::text
             from ledger_record r
@@ -122,7 +122,7 @@ class Lines {
 
     private static String order(FileKind kind) {
         if (kind.hasSource()) {
-            return "name collate \"C\"";
+            return "coalesce(root.name, r.source_id, r.id::text) collate \"C\"";
         }
         return switch (kind) {
             case SETS ->
