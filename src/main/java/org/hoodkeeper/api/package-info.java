@@ -4,6 +4,7 @@
             "kernel",
             "database",
             "access",
+            "exchange",
             "assessment",
             "facts",
             "rules",

@@ -8,8 +8,6 @@ import java.io.InputStreamReader;
 import java.io.PushbackInputStream;
 import java.io.Reader;
 import java.io.UncheckedIOException;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.util.Iterator;
 import java.util.List;
@@ -35,12 +33,8 @@ final class CsvRows implements AutoCloseable {
 
     /** @throws Refused {@code exchange.file.…} when it is no such file */
     CsvRows(InputStream file) throws IOException {
-        Reader text = new BufferedReader(new InputStreamReader(
-                withoutMark(file),
-                StandardCharsets.UTF_8
-                        .newDecoder()
-                        .onMalformedInput(CodingErrorAction.REPORT)
-                        .onUnmappableCharacter(CodingErrorAction.REPORT)));
+        // what is not UTF-8 becomes the replacement sign, which no sound text holds: so its row is known
+        Reader text = new BufferedReader(new InputStreamReader(withoutMark(file), StandardCharsets.UTF_8));
         // as RFC 4180 has it, but an empty line is a row that says nothing: only the last may be one
         CSVFormat format =
                 CSVFormat.RFC4180.builder().setIgnoreEmptyLines(false).get();
@@ -100,8 +94,8 @@ final class CsvRows implements AutoCloseable {
 
     private static Refused refused(Throwable broken, long row) {
         for (Throwable cause = broken; cause != null; cause = cause.getCause()) {
-            if (cause instanceof CharacterCodingException) {
-                return new Refused("exchange.file.encoding", row);
+            if (cause instanceof Broken known) {
+                return new Refused(known.code, known.row);
             }
         }
         return new Refused("exchange.file.quotes", row);
@@ -112,13 +106,35 @@ final class CsvRows implements AutoCloseable {
         parser.close();
     }
 
-    /** Refuses what the parser would let pass: a quote inside a cell that does not begin with one, and endless cells. */
+    /** Where the text is no such file. */
+    private static final class Broken extends IOException {
+
+        private static final long serialVersionUID = 1;
+
+        private final String code;
+        private final long row;
+
+        Broken(String code, long row) {
+            super(code);
+            this.code = code;
+            this.row = row;
+        }
+    }
+
+    /**
+     * Refuses what the parser would let pass, or would report without its row: quotes that do not match, cells without end,
+     * signs that no text holds.
+     */
     private static final class StrictQuotes extends FilterReader {
+
+        private static final char REPLACEMENT = '\ufffd';
 
         private boolean inQuotes;
         private boolean atStart = true;
         private boolean quoted;
+        private boolean afterReturn;
         private int length;
+        private long row = 1;
 
         StrictQuotes(Reader from) {
             super(from);
@@ -127,7 +143,9 @@ final class CsvRows implements AutoCloseable {
         @Override
         public int read() throws IOException {
             int sign = super.read();
-            if (sign >= 0) {
+            if (sign < 0) {
+                end();
+            } else {
                 see((char) sign);
             }
             return sign;
@@ -136,33 +154,54 @@ final class CsvRows implements AutoCloseable {
         @Override
         public int read(char[] into, int offset, int most) throws IOException {
             int count = super.read(into, offset, most);
+            if (count < 0) {
+                end();
+            }
             for (int i = 0; i < count; i++) {
                 see(into[offset + i]);
             }
             return count;
         }
 
+        private void end() throws IOException {
+            if (inQuotes) {
+                throw quotes();
+            }
+        }
+
         private void see(char sign) throws IOException {
+            boolean lineFeedOfPair = afterReturn && sign == '\n';
+            afterReturn = false;
             if (sign == '"') {
                 if (!atStart && !quoted) {
-                    throw new IOException("a quote inside an unquoted cell");
+                    throw quotes();
                 }
                 quoted = true;
                 inQuotes = !inQuotes;
                 atStart = false;
             } else if (!inQuotes && (sign == ',' || sign == '\n' || sign == '\r')) {
+                row += sign == ',' || lineFeedOfPair ? 0 : 1;
+                afterReturn = sign == '\r';
                 atStart = true;
                 quoted = false;
                 length = 0;
             } else {
-                if (sign == 0) {
-                    throw new IOException("a sign that no text holds");
-                }
-                atStart = false;
-                if (++length > LONGEST_CELL) {
-                    throw new IOException("a cell without an end");
-                }
+                inside(sign);
             }
+        }
+
+        private void inside(char sign) throws IOException {
+            if (sign == REPLACEMENT) {
+                throw new Broken("exchange.file.encoding", row);
+            }
+            if (quoted && !inQuotes || sign == 0 || ++length > LONGEST_CELL) {
+                throw quotes();
+            }
+            atStart = false;
+        }
+
+        private Broken quotes() {
+            return new Broken("exchange.file.quotes", row);
         }
     }
 }

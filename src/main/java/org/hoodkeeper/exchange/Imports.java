@@ -141,14 +141,14 @@ public class Imports implements DisposableBean {
      */
     public UUID start(Viewer viewer, FileKind kind, ImportJob.Aim aim, @Nullable String fileName, InputStream content) {
         require(kind.mayBeBroughtBy(viewer.roles()));
-        Path file = keep(content);
-        UUID job = jobs.begin(viewer.site(), kind, aim, viewer.account(), fileName);
+        Kept file = keep(content);
+        UUID job = jobs.begin(viewer.site(), kind, aim, viewer.account(), fileName, file.rows());
         Author author = new Author(viewer.site(), viewer.account(), Author.Via.IMPORT);
         work(author, job, () -> {
             try {
-                read(author, job, kind, aim, file);
+                read(author, job, kind, aim, file.path());
             } finally {
-                delete(file);
+                delete(file.path());
             }
         });
         return job;
@@ -217,10 +217,15 @@ public class Imports implements DisposableBean {
         }
     }
 
-    private Path keep(InputStream content) {
+    /** @param rows as many as there are line ends outside of quotes, the header's taken off: said while the file is read */
+    private record Kept(Path path, long rows) {}
+
+    private Kept keep(InputStream content) {
         try {
             Path file = Files.createTempFile("hoodkeeper-import", ".csv");
             long size = 0;
+            long lines = 0;
+            boolean inQuotes = false;
             try (OutputStream out = new FileOutputStream(file.toFile())) {
                 byte[] part = new byte[65_536];
                 for (int read = content.read(part); read >= 0; read = content.read(part)) {
@@ -230,9 +235,13 @@ public class Imports implements DisposableBean {
                         throw new TooLarge(largestMegabytes());
                     }
                     out.write(part, 0, read);
+                    for (int i = 0; i < read; i++) {
+                        inQuotes ^= part[i] == '"';
+                        lines += part[i] == '\n' && !inQuotes ? 1 : 0;
+                    }
                 }
             }
-            return file;
+            return new Kept(file, Math.max(0, lines - 1));
         } catch (IOException broken) {
             throw new UncheckedIOException(broken);
         }
@@ -352,7 +361,7 @@ public class Imports implements DisposableBean {
             }
         }
         put(author.site(), job, kind, some);
-        jobs.progress(author.site(), job, read, unjudged);
+        jobs.readAll(author.site(), job, read, unjudged);
     }
 
     /** In a short transaction: a long one would hold up the sealing of everybody else's records. */
@@ -389,12 +398,7 @@ public class Imports implements DisposableBean {
     }
 
     private void compareAndRecord(
-            Author author,
-            UUID job,
-            FileKind kind,
-            List<RowRefusal> before,
-            long refusedBefore,
-            ImportJob.Aim aim) {
+            Author author, UUID job, FileKind kind, List<RowRefusal> before, long refusedBefore, ImportJob.Aim aim) {
         for (int tries = 1; ; tries++) {
             jobs.step(author.site(), job, ImportJob.State.COMPARING);
             Comparison.Found found = comparison.compare(author.site(), job, kind);

@@ -21,8 +21,9 @@ class Jobs {
 
     private static final String LONG_UNSEEN = "seen_at < now() - interval '1 minute'";
     private static final String RUNNING = "state in ('WAITING', 'READING', 'COMPARING', 'RECORDING')";
-    private static final String SELECT = "select id, kind, aim, state, file_name, rows, checked, refused, already, recorded,"
-            + " unjudged, disputed, started_by, started_at from import_job where site_id = ?";
+    private static final String SELECT =
+            "select id, kind, aim, state, file_name, rows, checked, refused, already, recorded,"
+                    + " unjudged, disputed, started_by, started_at from import_job where site_id = ?";
 
     private final JdbcTemplate jdbc;
 
@@ -30,17 +31,19 @@ class Jobs {
         this.jdbc = jdbc;
     }
 
-    UUID begin(SiteId site, FileKind kind, ImportJob.Aim aim, AccountId by, @Nullable String fileName) {
+    UUID begin(SiteId site, FileKind kind, ImportJob.Aim aim, AccountId by, @Nullable String fileName, long rows) {
         forgetAbandoned(site);
         UUID id = Ids.next();
         jdbc.update(
-                "insert into import_job (site_id, id, kind, aim, state, file_name, started_by) values (?, ?, ?, ?, ?, ?, ?)",
+                "insert into import_job (site_id, id, kind, aim, state, file_name, rows, started_by)"
+                        + " values (?, ?, ?, ?, ?, ?, ?, ?)",
                 site.value(),
                 id,
                 kind.name(),
                 aim.name(),
                 ImportJob.State.WAITING.name(),
                 fileName,
+                rows,
                 by.value());
         return id;
     }
@@ -65,8 +68,8 @@ class Jobs {
 
     private void markDead(SiteId site) {
         jdbc.update(
-                "update import_job set state = 'BROKEN_OFF', ended_at = now() where site_id = ? and " + RUNNING + " and "
-                        + LONG_UNSEEN,
+                "update import_job set state = 'BROKEN_OFF', ended_at = now() where site_id = ? and " + RUNNING
+                        + " and " + LONG_UNSEEN,
                 site.value());
     }
 
@@ -105,9 +108,19 @@ class Jobs {
 
     void progress(SiteId site, UUID job, long checked, long unjudged) {
         jdbc.update(
+                "update import_job set checked = ?, unjudged = ?, seen_at = now() where site_id = ? and id = ?",
+                checked,
+                unjudged,
+                site.value(),
+                job);
+    }
+
+    /** The last row is read: only now is it known how many there are. */
+    void readAll(SiteId site, UUID job, long rows, long unjudged) {
+        jdbc.update(
                 "update import_job set rows = ?, checked = ?, unjudged = ?, seen_at = now() where site_id = ? and id = ?",
-                checked,
-                checked,
+                rows,
+                rows,
                 unjudged,
                 site.value(),
                 job);
@@ -157,11 +170,8 @@ class Jobs {
                 "select row_no, column_name, value, code, arguments from import_refusal where site_id = ? and job_id = ?"
                         + " order by place",
                 (row, n) -> new RowRefusal(
-                        row.getLong(1),
-                        row.getString(2),
-                        row.getString(3),
-                        row.getString(4),
-                        List.of((String[]) row.getArray(5).getArray())),
+                        row.getLong(1), row.getString(2), row.getString(3), row.getString(4), List.of((String[])
+                                row.getArray(5).getArray())),
                 site.value(),
                 job);
     }

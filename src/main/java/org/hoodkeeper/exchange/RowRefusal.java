@@ -1,7 +1,9 @@
 package org.hoodkeeper.exchange;
 
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
 
@@ -26,6 +28,12 @@ public record RowRefusal(long row, String column, String value, String code, Lis
     }
 
     private static String text(@Nullable Object argument) {
+        if (argument instanceof Enum<?> constant) {
+            return Form.word(constant);
+        }
+        if (argument instanceof Collection<?> several) {
+            return several.stream().map(RowRefusal::text).collect(Collectors.joining(", "));
+        }
         return argument == null ? "" : argument.toString();
     }
 }

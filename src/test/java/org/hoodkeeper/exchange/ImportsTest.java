@@ -97,7 +97,9 @@ class ImportsTest {
             Desk.Result again = desk.send(site, kind, text);
             assertThat(again.codes()).as(kind.slug()).isEmpty();
             assertThat(again.job().recorded()).as(kind.slug()).isZero();
-            assertThat(again.job().already()).as(kind.slug()).isEqualTo(again.job().rows());
+            assertThat(again.job().already())
+                    .as(kind.slug())
+                    .isEqualTo(again.job().rows());
             Desk.Result exported = desk.send(site, kind, desk.take(site, kind));
             assertThat(exported.codes()).as(kind.slug()).isEmpty();
             assertThat(exported.job().recorded()).as(kind.slug()).isZero();
@@ -118,10 +120,7 @@ class ImportsTest {
     void aFileThatIsNotWholeRecordsNothing() {
         Site site = whole();
         long before = records(site);
-        Desk.Result result = desk.send(
-                site,
-                FileKind.OBSERVATIONS,
-                """
+        Desk.Result result = desk.send(site, FileKind.OBSERVATIONS, """
                 source_id,worker,at,seen,note,told_claimed
                 O-7,W-1,2025-07-03T12:00+01:00,clear-at-seal,,
                 O-8,W-9,2025-07-03T12:00+01:00,clear-at-seal,,
@@ -129,7 +128,8 @@ class ImportsTest {
         assertThat(result.job().state()).isEqualTo(ImportJob.State.REFUSED);
         assertThat(result.codes()).containsExactly("3 worker exchange.unknown.WORKER");
         assertThat(records(site)).isEqualTo(before);
-        assertThat(count(site, "select count(*) from import_row where site_id = :site")).isZero();
+        assertThat(count(site, "select count(*) from import_row where site_id = :site"))
+                .isZero();
     }
 
     @Test
@@ -141,7 +141,8 @@ class ImportsTest {
                 "source_id,task,at,quantity,value\nMC-1,BLAST,2025-07-04T08:00+01:00,wbgt,31\n");
         assertThat(result.codes()).containsExactly("2 value exchange.other");
         assertThat(result.refusals().get(0).arguments()).containsExactly("MC-1", "value=24.5");
-        assertThat(desk.send(site, FileKind.WORKERS, "number,name\nW-1,Somebody Else\n").codes())
+        assertThat(desk.send(site, FileKind.WORKERS, "number,name\nW-1,Somebody Else\n")
+                        .codes())
                 .containsExactly("2 name exchange.other");
         assertThat(desk.send(
                                 site,
@@ -155,26 +156,32 @@ class ImportsTest {
     void aCorrectionMadeHereIsNeitherUndoneNorToldAgain() {
         Site site = whole();
         String original = WholeSite.FILES.get(FileKind.OBSERVATIONS);
-        SiteBinding.run(site.id(), () -> new TransactionTemplate(transactions).executeWithoutResult(status -> {
-            RecordId record = jdbc.sql("select id from ledger_record where site_id = :site and source_id = 'O-1'")
-                    .param("site", site.id().value())
-                    .query((row, n) -> new RecordId(row.getObject(1, java.util.UUID.class)))
-                    .single();
-            WorkerId worker = jdbc.sql("select id from worker where site_id = :site and number = 'W-2'")
-                    .param("site", site.id().value())
-                    .query((row, n) -> new WorkerId(row.getObject(1, java.util.UUID.class)))
-                    .single();
-            Draft draft = Draft.of(
-                            new Observation(Observation.Seen.CLEAR_AT_SEAL, null),
-                            worker,
-                            Instant.parse("2025-07-03T11:00:00Z"))
-                    .correcting(record, "Wrong person looked at");
-            ledger.append(new Author(site.id(), new AccountId(java.util.UUID.randomUUID()), Author.Via.FORM), draft);
-        }));
+        SiteBinding.run(
+                site.id(),
+                () -> new TransactionTemplate(transactions).executeWithoutResult(status -> {
+                    RecordId record = jdbc.sql(
+                                    "select id from ledger_record where site_id = :site and source_id = 'O-1'")
+                            .param("site", site.id().value())
+                            .query((row, n) -> new RecordId(row.getObject(1, java.util.UUID.class)))
+                            .single();
+                    WorkerId worker = jdbc.sql("select id from worker where site_id = :site and number = 'W-2'")
+                            .param("site", site.id().value())
+                            .query((row, n) -> new WorkerId(row.getObject(1, java.util.UUID.class)))
+                            .single();
+                    Draft draft = Draft.of(
+                                    new Observation(Observation.Seen.CLEAR_AT_SEAL, null),
+                                    worker,
+                                    Instant.parse("2025-07-03T11:00:00Z"))
+                            .correcting(record, "Wrong person looked at");
+                    ledger.append(
+                            new Author(site.id(), new AccountId(java.util.UUID.randomUUID()), Author.Via.FORM), draft);
+                }));
         String exported = desk.take(site, FileKind.OBSERVATIONS);
         assertThat(exported).contains("O-1,W-2,2025-07-03T12:00:00+01:00,clear-at-seal");
-        assertThat(desk.send(site, FileKind.OBSERVATIONS, original).job().recorded()).isZero();
-        assertThat(desk.send(site, FileKind.OBSERVATIONS, exported).job().already()).isEqualTo(1);
+        assertThat(desk.send(site, FileKind.OBSERVATIONS, original).job().recorded())
+                .isZero();
+        assertThat(desk.send(site, FileKind.OBSERVATIONS, exported).job().already())
+                .isEqualTo(1);
         assertThat(desk.take(site, FileKind.OBSERVATIONS)).isEqualTo(exported);
     }
 
@@ -201,10 +208,7 @@ class ImportsTest {
     @Test
     void contradictingClaimsAreKeptAndTheSetIsHeldUntilItIsScanned() {
         Site site = whole();
-        Desk.Result result = desk.send(
-                site,
-                FileKind.CUSTODY,
-                """
+        Desk.Result result = desk.send(site, FileKind.CUSTODY, """
                 source_id,set,at,claim,worker
                 C-8,H-1,2025-09-01T07:00+01:00,issued,W-1
                 C-9,H-1,2025-09-02T07:00+01:00,issued,W-2
@@ -247,9 +251,10 @@ class ImportsTest {
     void theClaimedDayOfTellingIsAClaim() {
         Site site = whole();
         assertThat(desk.take(site, FileKind.TRAININGS)).contains("Cy Invented,2025-03-05");
-        assertThat(count(
-                        site,
-                        "select count(*) from ledger_record where site_id = :site and recorded_at < now() - interval '1 day'"))
+        assertThat(
+                        count(
+                                site,
+                                "select count(*) from ledger_record where site_id = :site and recorded_at < now() - interval '1 day'"))
                 .isZero();
     }
 
@@ -281,7 +286,8 @@ class ImportsTest {
         SiteBinding.run(site.id(), () -> imports.record(officer, look.job().id()));
         assertThat(desk.result(officer, look.job().id()).job().state()).isEqualTo(ImportJob.State.RECORDED);
         assertThat(desk.take(site, FileKind.TASKS)).isEqualTo("code\r\nBLAST\r\n");
-        assertThatThrownBy(() -> SiteBinding.run(site.id(), () -> imports.record(officer, look.job().id())))
+        assertThatThrownBy(() -> SiteBinding.run(
+                        site.id(), () -> imports.record(officer, look.job().id())))
                 .isInstanceOf(Refused.class)
                 .hasMessageContaining("exchange.job.notReady");
     }
@@ -302,8 +308,7 @@ class ImportsTest {
             assertThatThrownBy(() -> desk.take(officer, kind)).hasMessageContaining("exchange.notYours");
             Desk.Result own = desk.send(
                     health, kind, ImportJob.Aim.TRY, new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8)));
-            assertThatThrownBy(() -> desk.result(officer, own.job().id()))
-                    .hasMessageContaining("exchange.job.unknown");
+            assertThatThrownBy(() -> desk.result(officer, own.job().id())).hasMessageContaining("exchange.job.unknown");
         }
         assertThatThrownBy(() -> desk.take(health, FileKind.TRAININGS)).hasMessageContaining("exchange.notYours");
     }
@@ -312,7 +317,11 @@ class ImportsTest {
     void anEmployerTakesItsOwnStaffOnly() {
         Site site = whole();
         Viewer employer = new Viewer(
-                site.id(), new AccountId(java.util.UUID.randomUUID()), java.util.Set.of(Role.EMPLOYER), null, "Dustless Contracts");
+                site.id(),
+                new AccountId(java.util.UUID.randomUUID()),
+                java.util.Set.of(Role.EMPLOYER),
+                null,
+                "Dustless Contracts");
         assertThat(desk.take(employer, FileKind.WORKERS)).contains("W-2").doesNotContain("W-1");
         assertThat(desk.take(employer, FileKind.TRAININGS)).contains("T-2").doesNotContain("T-1");
         assertThatThrownBy(() -> desk.take(employer, FileKind.CUSTODY)).hasMessageContaining("exchange.notYours");
@@ -327,72 +336,73 @@ class ImportsTest {
     void eachExportIsInTheAuditTrail() {
         Site site = desk.site();
         desk.take(site, FileKind.WORKERS);
-        assertThat(count(
-                        site,
-                        "select count(*) from audit_event where site_id = :site and kind = 'file.taken' and detail = 'workers'"))
+        assertThat(
+                        count(
+                                site,
+                                "select count(*) from audit_event where site_id = :site and kind = 'file.taken' and detail = 'workers'"))
                 .isEqualTo(1);
     }
 
     @ParameterizedTest(name = "{0}: {3}")
     @CsvSource(
-            delimiter = '#',
+            delimiter = '~',
             quoteCharacter = '`',
             value = {
-                "TRAININGS # T,W-1,HOOD-A,2025-03-04T10:00,pass,yes,,no,, # at # exchange.offset",
-                "TRAININGS # T,W-1,HOOD-A,03/04/2025,pass,yes,,no,, # at # exchange.moment",
-                "TRAININGS # T,W-1,HOOD-A,2025-02-30,pass,yes,,no,, # at # exchange.day",
-                "TRAININGS # T,W-1,HOOD-A,2099-02-03T10:00Z,pass,yes,,no,, # at # exchange.future",
-                "TRAININGS # T,W-1,HOOD-A,1025-02-03T10:00Z,pass,yes,,no,, # at # exchange.year",
-                "TRAININGS # T,W-1,HOOD-X,2025-03-04T10:00Z,pass,yes,,no,, # model # exchange.unknown.MODEL",
-                "TRAININGS # T,W-1,HOOD-A,2025-03-04T10:00Z,passed,yes,,no,, # outcome # exchange.choice",
-                "TRAININGS # T,W-1,HOOD-A,2025-03-04T10:00Z,pass,maybe,,no,, # demonstrated # exchange.choice",
-                "TRAININGS # ,W-1,HOOD-A,2025-03-04T10:00Z,pass,yes,,no,, # source_id # exchange.missing",
-                "TRAININGS # T,W-1,HOOD-A,2025-03-04T10:00Z,pass,yes,,no, # `` # exchange.cells",
-                "TRAININGS # T,W-1,HOOD-A,2025-03-04T10:00Z,pass,yes,,no,,soon # told_claimed # exchange.day",
-                "WEARS # W,W-1,H-1,BLAST,2025-07-04,,entry, # from # exchange.timeMissing",
-                "WEARS # W,W-1,H-1,BLAST,2025-07-04T10:00Z,2025-07-04T09:00Z,whole, # until # exchange.order",
-                "WEARS # W,W-1,H-1,BLAST,2025-07-04T10:00Z,,whole, # until # exchange.until.wear",
-                "WEARS # W,W-1,H-9,BLAST,2025-07-04T10:00Z,,entry, # set # exchange.unknown.SET",
-                "WEARS # W,W-1,H-1,GRIND,2025-07-04T10:00Z,,entry, # task # exchange.unknown.TASK",
-                "FLOW_CHECKS # F,H-1,2025-07-01T06:00Z,`190,0`,IND-1,,, # `` # exchange.cells",
-                "FLOW_CHECKS # F,H-1,2025-07-01T06:00Z,1e3,IND-1,,, # reading # exchange.decimal",
-                "FLOW_CHECKS # F,H-1,2025-07-01T06:00Z,1900,IND-1,,, # reading # flowCheck.reading.range",
-                "FLOW_CHECKS # F,M-1,2025-07-01T06:00Z,190,IND-1,,, # `` # exchange.flow.none",
-                "FLOW_CHECKS # F,H-1,2025-07-01T06:00Z,190,IND-9,,, # instrument # exchange.unknown.INSTRUMENT",
-                "FIT_TESTS # F,W-1,MASK-B/S,2025-03-02T11:00Z,qualitative,,,pass,yes,, # variant # variant.form",
-                "FIT_TESTS # F,W-1,HOOD-A/M/R1,2025-03-02T11:00Z,qualitative,,,pass,yes,, # `` # fitTest.model.loose",
-                "FIT_TESTS # F,W-1,MASK-B/S/R1,2025-03-02T11:00Z,quantitative,,100; ;200,pass,yes,, # exercises # exchange.emptyPart",
-                "MEDICAL_OUTCOMES # M,W-1,2025-03-01T09:00Z,fit,,0,,,no,,, # max_wear_minutes # medical.maxWearMinutes.range",
-                "MEDICAL_OUTCOMES # M,W-1,2025-03-01T09:00Z,fit,,12.5,,,no,,, # max_wear_minutes # exchange.whole",
-                "MEDICAL_OUTCOMES # M,W-1,2025-03-01T09:00Z,fit,hood,,,,no,,, # interfaces # exchange.choice",
-                "MEDICAL_OUTCOMES # M,W-1,2025-03-01T09:00Z,fit,,,,,no,2024-01-01,, # review_on # medical.reviewOn.before",
-                "HOLDS # H,H-1,2025-06-01T09:00Z,placed,,recall,, # about # exchange.about",
-                "HOLDS # H,set:H-1,2025-06-01T09:00Z,released,,recall,, # ends # exchange.ends.missing",
-                "HOLDS # H,set:H-1,2025-06-01T09:00Z,placed,HO-1,recall,, # ends # exchange.ends.notNeeded",
-                "HOLDS # H,set:H-1,2025-06-01T09:00Z,released,HO-77,recall,, # ends # exchange.ends.unknown",
-                "CUSTODY # C,H-1,2025-06-01T09:00Z,issued,,,, # worker # exchange.worker.custody",
-                "PRE_USE_CHECKS # P,H-1,W-1,2025-06-01T09:00Z,visor,,,,,, # items # exchange.items",
-                "PRE_USE_CHECKS # P,H-1,W-1,2025-06-01T09:00Z,visor=pass,,,,101,, # charge_percent # preUseCheck.chargePercent.range",
-                "TASK_BASES # B,BLAST,2025-02-01,silica 1.42,additive,ordinary,,heavy,,,, # exposures # exchange.exposures",
-                "POSTINGS # P,W-1,BLAST,2025-03-01,2025-02-01,posted, # until # exchange.order",
-                "BOOKINGS # B,W-1,2031-01-05T09:00Z,cleaning,, # what # exchange.choice",
-                "MODELS # `bad code`,2025-01-01,X,powered-hood,,no,,R1,170,local,,,,, # code # exchange.code",
-                "MODELS # NEW,2025-01-01,X,powered-hood,TH2,no,,R1,170,local,,,,, # classes # exchange.classes",
-                "MODELS # NEW,2025-01-01,X,powered-hood,,no,,R1,170,local,,,OX-4,, # products # exchange.products",
-                "MODELS # NEW,2025-01-01,X,powered-hood,,no,,R1,170,local,,,,,visor # slots # exchange.slots",
-                "DECISIONS # no.such.key,2025-01-01,x,Officer,Because # key # decision.key.unknown",
-                "DECISIONS # notice.period,2025-01-01,soon,Officer,Because # * # *",
-                "SETS # NEW-1,2025-01-01,HOOD-X,M,R1,,no,, # model # exchange.unknown.MODEL",
-                "WORKERS # W 9,Name, # number # exchange.code",
-                "WORKERS # W-9,, # name # exchange.missing",
-                "CALIBRATIONS # C,IND-1,2025-01-10T09:00Z,pass,yes,3,,20,1013.25,2026-01-10,, # factor # calibration.factor.range",
-                "CLEANINGS # C,H-1,2025-08-01T18:00Z,wash-and-disinfect,,,,,, # product # cleaning.product.missing",
-                "EXAMINATIONS # E,H-1,2025-07-01T06:30Z,pass,188,,,, # indicator # examination.indicator.missing",
-                "DEFECTS # D,H-1,2025-05-02T09:00Z,found,,,, # note # defect.note.missing",
-                "AIR_TESTS # A,AIR-1,2025-05-01T09:00Z,pass,EN 12021,120,,,,,, # oxygen_percent # airTest.oxygenPercent.range",
-                "SUPPLY_MOVES # S,AIR-9,2025-05-20T09:00Z,gate, # supply # exchange.unknown.SUPPLY",
-                "LIMITS # lead,2025-01-01,0,mg/m3,,particle,no,EH40,restated # value # limit.value.range",
-                "MEASURED_CONDITIONS # M,BLAST,2025-07-04T08:00Z,wbgt,99, # value # condition.value.range",
+                "TRAININGS ~ T,W-1,HOOD-A,2025-03-04T10:00,pass,yes,,no,, ~ at ~ exchange.offset",
+                "TRAININGS ~ T,W-1,HOOD-A,4 March 2025,pass,yes,,no,, ~ at ~ exchange.moment",
+                "TRAININGS ~ T,W-1,HOOD-A,2025-02-30,pass,yes,,no,, ~ at ~ exchange.day",
+                "TRAININGS ~ T,W-1,HOOD-A,2099-02-03T10:00Z,pass,yes,,no,, ~ at ~ exchange.future",
+                "TRAININGS ~ T,W-1,HOOD-A,1025-02-03T10:00Z,pass,yes,,no,, ~ at ~ exchange.year",
+                "TRAININGS ~ T,W-1,HOOD-X,2025-03-04T10:00Z,pass,yes,,no,, ~ model ~ exchange.unknown.MODEL",
+                "TRAININGS ~ T,W-1,HOOD-A,2025-03-04T10:00Z,passed,yes,,no,, ~ outcome ~ exchange.choice",
+                "TRAININGS ~ T,W-1,HOOD-A,2025-03-04T10:00Z,pass,maybe,,no,, ~ demonstrated ~ exchange.choice",
+                "TRAININGS ~ ,W-1,HOOD-A,2025-03-04T10:00Z,pass,yes,,no,, ~ source_id ~ exchange.missing",
+                "TRAININGS ~ T,W-1,HOOD-A,2025-03-04T10:00Z,pass,yes,,no, ~ `` ~ exchange.cells",
+                "TRAININGS ~ T,W-1,HOOD-A,2025-03-04T10:00Z,pass,yes,,no,,soon ~ told_claimed ~ exchange.day",
+                "WEARS ~ W,W-1,H-1,BLAST,2025-07-04,,entry, ~ from ~ exchange.timeMissing",
+                "WEARS ~ W,W-1,H-1,BLAST,2025-07-04T10:00Z,2025-07-04T09:00Z,whole, ~ until ~ exchange.order",
+                "WEARS ~ W,W-1,H-1,BLAST,2025-07-04T10:00Z,,whole, ~ until ~ exchange.until.wear",
+                "WEARS ~ W,W-1,H-9,BLAST,2025-07-04T10:00Z,,entry, ~ set ~ exchange.unknown.SET",
+                "WEARS ~ W,W-1,H-1,GRIND,2025-07-04T10:00Z,,entry, ~ task ~ exchange.unknown.TASK",
+                "FLOW_CHECKS ~ F,H-1,2025-07-01T06:00Z,\"190,0\",IND-1,,, ~ reading ~ exchange.decimal",
+                "FLOW_CHECKS ~ F,H-1,2025-07-01T06:00Z,1e3,IND-1,,, ~ reading ~ exchange.decimal",
+                "FLOW_CHECKS ~ F,H-1,2025-07-01T06:00Z,1900,IND-1,,, ~ reading ~ flowCheck.reading.range",
+                "FLOW_CHECKS ~ F,M-1,2025-07-01T06:00Z,190,IND-1,,, ~ `` ~ exchange.flow.none",
+                "FLOW_CHECKS ~ F,H-1,2025-07-01T06:00Z,190,IND-9,,, ~ instrument ~ exchange.unknown.INSTRUMENT",
+                "FIT_TESTS ~ F,W-1,MASK-B/S,2025-03-02T11:00Z,qualitative,,,pass,yes,, ~ variant ~ variant.form",
+                "FIT_TESTS ~ F,W-1,HOOD-A/M/R1,2025-03-02T11:00Z,qualitative,,,pass,yes,, ~ `` ~ fitTest.model.loose",
+                "FIT_TESTS ~ F,W-1,MASK-B/S/R1,2025-03-02T11:00Z,quantitative,,100; ;200,pass,yes,, ~ exercises ~ exchange.emptyPart",
+                "MEDICAL_OUTCOMES ~ M,W-1,2025-03-01T09:00Z,fit,,0,,,no,,, ~ max_wear_minutes ~ medical.maxWearMinutes.range",
+                "MEDICAL_OUTCOMES ~ M,W-1,2025-03-01T09:00Z,fit,,12.5,,,no,,, ~ max_wear_minutes ~ exchange.whole",
+                "MEDICAL_OUTCOMES ~ M,W-1,2025-03-01T09:00Z,fit,hood,,,,no,,, ~ interfaces ~ exchange.choice",
+                "MEDICAL_OUTCOMES ~ M,W-1,2025-03-01T09:00Z,fit,,,,,no,2024-01-01,, ~ review_on ~ medical.reviewOn.before",
+                "HOLDS ~ H,H-1,2025-06-01T09:00Z,placed,,recall,, ~ about ~ exchange.about",
+                "HOLDS ~ H,set:H-1,2025-06-01T09:00Z,released,,recall,, ~ ends ~ exchange.ends.missing",
+                "HOLDS ~ H,set:H-1,2025-06-01T09:00Z,placed,HO-1,recall,, ~ ends ~ exchange.ends.notNeeded",
+                "HOLDS ~ H,set:H-1,2025-06-01T09:00Z,released,HO-77,recall,, ~ ends ~ exchange.ends.unknown",
+                "CUSTODY ~ C,H-1,2025-06-01T09:00Z,issued,,,, ~ worker ~ exchange.worker.custody",
+                "PRE_USE_CHECKS ~ P,H-1,W-1,2025-06-01T09:00Z,visor,,,,,, ~ items ~ exchange.items",
+                "PRE_USE_CHECKS ~ P,H-1,W-1,2025-06-01T09:00Z,visor=pass,,,,101,, ~ charge_percent ~ preUseCheck.chargePercent.range",
+                "TASK_BASES ~ B,BLAST,2025-02-01,silica 1.42,additive,ordinary,,heavy,,,, ~ exposures ~ exchange.exposures",
+                "POSTINGS ~ P,W-1,BLAST,2025-03-01,2025-02-01,posted, ~ until ~ exchange.order",
+                "BOOKINGS ~ B,W-1,2031-01-05T09:00Z,cleaning,, ~ what ~ exchange.choice",
+                "MODELS ~ bad code,2025-01-01,X,powered-hood,,no,,R1,170,local,,,,, ~ code ~ exchange.code",
+                "MODELS ~ NEW,2025-01-01,X,powered-hood,TH2,no,,R1,170,local,,,,, ~ classes ~ exchange.classes",
+                "MODELS ~ NEW,2025-01-01,X,powered-hood,,no,,R1,170,local,,,OX-4,, ~ products ~ exchange.products",
+                "MODELS ~ NEW,2025-01-01,X,powered-hood,,no,,R1,170,local,,,,,visor ~ slots ~ exchange.slots",
+                "DECISIONS ~ no.such.key,2025-01-01,x,Officer,Because ~ key ~ decision.key.unknown",
+                "DECISIONS ~ notice.period,2025-01-01,soon,Officer,Because ~ * ~ *",
+                "SETS ~ NEW-1,2025-01-01,HOOD-X,M,R1,,no,, ~ model ~ exchange.unknown.MODEL",
+                "WORKERS ~ W 9,Name, ~ number ~ exchange.code",
+                "WORKERS ~ W-9,, ~ name ~ exchange.missing",
+                "CALIBRATIONS ~ C,IND-1,2025-01-10T09:00Z,pass,yes,3,,20,1013.25,2026-01-10,, ~ factor ~ calibration.factor.range",
+                "CLEANINGS ~ C,H-1,2025-08-01T18:00Z,wash-and-disinfect,,,,,, ~ product ~ cleaning.product.missing",
+                "EXAMINATIONS ~ E,H-1,2025-07-01T06:30Z,pass,188,,,, ~ indicator ~ examination.indicator.missing",
+                "DEFECTS ~ D,H-1,2025-05-02T09:00Z,found,,,, ~ note ~ defect.note.missing",
+                "AIR_TESTS ~ A,AIR-1,2025-05-01T09:00Z,pass,EN 12021,120,,,,,, ~ oxygen_percent ~ airTest.oxygenPercent.range",
+                "SUPPLY_MOVES ~ S,AIR-9,2025-05-20T09:00Z,gate, ~ supply ~ exchange.unknown.SUPPLY",
+                "LIMITS ~ lead,2025-01-01,0,mg/m3,,particle,no,EH40,restated ~ value ~ limit.value.range",
+                "MEASURED_CONDITIONS ~ M,BLAST,2025-07-04T08:00Z,wbgt,99, ~ value ~ condition.value.range",
             })
     void aBadRowIsRefusedWithItsColumn(FileKind kind, String row, String column, String code) {
         String header = WholeSite.FILES.get(kind).lines().findFirst().orElseThrow();
@@ -404,6 +414,60 @@ class ImportsTest {
             assertThat(first.code()).isEqualTo(code);
             assertThat(first.column()).isEqualTo(column);
         }
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '~',
+            value = {
+                "number;name;employer ~ exchange.file.semicolons",
+                "number ~ exchange.file.columnMissing",
+                "number,name,shoe ~ exchange.file.columnUnknown",
+                "number,name,name ~ exchange.file.columnTwice",
+                "NUMBER,name ~ exchange.file.columnUnknown",
+            })
+    void aHeaderThatIsNotTheKindsIsRefused(String header, String code) {
+        Desk.Result result = desk.send(badRows(), FileKind.WORKERS, header + "\nW-8,Name\n");
+        assertThat(result.codes()).containsExactly("1  " + code);
+        assertThat(result.job().state()).isEqualTo(ImportJob.State.REFUSED);
+    }
+
+    @Test
+    void whatStandsTwiceInTheFileIsRefusedWithBothRows() {
+        Desk.Result result = desk.send(
+                badRows(),
+                FileKind.SUPPLY_MOVES,
+                """
+                source_id,supply,at,place
+                S-1,AIR-1,2025-05-21T09:00Z,east
+                S-2,AIR-1,2025-05-22T09:00Z,west
+                S-1,AIR-1,2025-05-23T09:00Z,north
+                """);
+        assertThat(result.codes()).containsExactly("4 source_id exchange.twice");
+        assertThat(result.refusals().get(0).arguments()).containsExactly("S-1", "2");
+        assertThat(desk.send(badRows(), FileKind.TASKS, "code\nDRILL\nDRILL\n").codes())
+                .containsExactly("3 code exchange.twice");
+    }
+
+    @Test
+    void columnsMayStandInAnyOrderAndOptionalOnesMayBeLeftOut() {
+        Site site = whole();
+        assertThat(desk.send(site, FileKind.WORKERS, "name,number\r\nHal Invented,W-7\r\n").codes())
+                .isEmpty();
+        assertThat(desk.take(site, FileKind.WORKERS)).contains("W-7,Hal Invented,\r\n");
+    }
+
+    @Test
+    void aLaterRowOfTheSameLabelIsAChangeFromItsDay() {
+        Site site = whole();
+        String change =
+                "label,from,model,size,seal_revision,emergency,store\nH-1,2025-06-01T08:00Z,HOOD-A,L,R1,no,South store\n";
+        assertThat(desk.send(site, FileKind.SETS, change).job().recorded()).isEqualTo(1);
+        assertThat(desk.send(site, FileKind.SETS, change).job().already()).isEqualTo(1);
+        assertThat(desk.take(site, FileKind.SETS)).contains("H-1,2025-02-03T08:00:00Z,HOOD-A,M").contains("H-1,2025-06-01T09:00:00+01:00,HOOD-A,L");
+        // received once, however often its data change
+        assertThat(count(site, "select count(*) from ledger_record where site_id = :site and body ->> 'claim' = 'RECEIVED'"))
+                .isEqualTo(2);
     }
 
     private Site badRows;

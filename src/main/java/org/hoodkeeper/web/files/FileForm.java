@@ -1,0 +1,12 @@
+package org.hoodkeeper.web.files;
+
+import org.jspecify.annotations.Nullable;
+import org.springframework.web.multipart.MultipartFile;
+
+/** The file that a person chose. */
+record FileForm(@Nullable MultipartFile file) {
+
+    boolean isEmpty() {
+        return file == null || file.isEmpty();
+    }
+}
