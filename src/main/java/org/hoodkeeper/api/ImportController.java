@@ -179,7 +179,13 @@ class ImportController {
     private String sentences(ImportJob job, Body body) {
         String first = body.state() + " " + body.id();
         String summary = words.say(
-                "files.summary." + body.state(), job.rows(), job.checked(), job.recorded(), job.already(), job.refused(), job.fresh());
+                "files.summary." + body.state(),
+                job.rows(),
+                job.checked(),
+                job.recorded(),
+                job.already(),
+                job.refused(),
+                job.fresh());
         Stream<String> notes = Stream.of(
                         job.unjudged() > 0 ? words.say("files.unjudged", job.unjudged()) : "",
                         job.disputed() > 0 ? words.say("files.disputed", job.disputed()) : "")

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Function;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
@@ -65,13 +66,18 @@ public class Sheets {
 
     /** @param form what was typed; {@code typed} holds what was wrong with its shape */
     public ModelAndView take(Visit visit, HttpServletRequest request, Record form, BindingResult typed, Sheet sheet) {
-        Way way = new Way(
-                sheet.name(),
-                sheet.view(),
-                CHECK,
-                () -> lines(visit, form, sheet),
-                sheet.record(),
-                told -> "/sites/" + visit.siteCode() + "/told/" + told);
+        return take(visit, request, form, typed, sheet, told -> "/sites/" + visit.siteCode() + "/told/" + told);
+    }
+
+    /** @param onward the address that says what happened, by the id of what was recorded */
+    public ModelAndView take(
+            Visit visit,
+            HttpServletRequest request,
+            Record form,
+            BindingResult typed,
+            Sheet sheet,
+            Function<String, String> onward) {
+        Way way = new Way(sheet.name(), sheet.view(), CHECK, () -> lines(visit, form, sheet), sheet.record(), onward);
         return take(visit, request, typed, way);
     }
 

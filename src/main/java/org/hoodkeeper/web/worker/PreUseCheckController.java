@@ -8,14 +8,16 @@ import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.PreUseChecks;
+import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
-import org.hoodkeeper.kernel.WorkerId;
-import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
+import org.hoodkeeper.store.Indicators;
+import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
@@ -33,7 +35,7 @@ import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.servlet.ModelAndView;
 
-/** The wearer looks the set over and puts it on: only what the model has is asked, nothing is chosen beforehand. */
+/** The wearer looks the set in hand over and puts it on: only what the model has is asked, nothing is chosen beforehand. */
 @Controller
 @RequestMapping("/sites/{site}/today/check/{label}")
 class PreUseCheckController {
@@ -41,35 +43,61 @@ class PreUseCheckController {
     private static final String VIEW = "worker/pre-use-check";
 
     private final Sheets sheets;
+    private final Mine mine;
     private final PreUseChecks checks;
-    private final Kit kit;
-    private final TodayLines lines;
+    private final Indicators indicators;
     private final Words words;
     private final Show show;
 
-    PreUseCheckController(Sheets sheets, PreUseChecks checks, Kit kit, TodayLines lines, Words words, Show show) {
+    PreUseCheckController(
+            Sheets sheets, Mine mine, PreUseChecks checks, Indicators indicators, Words words, Show show) {
         this.sheets = sheets;
+        this.mine = mine;
         this.checks = checks;
-        this.kit = kit;
-        this.lines = lines;
+        this.indicators = indicators;
         this.words = words;
         this.show = show;
     }
 
-    /** @throws NotFound {@code set.unknown} for a set that this site does not hold, or of which nothing is on record */
-    @ModelAttribute("device")
-    ModelData device(Visit visit, @PathVariable String label) {
-        ModelData model = lines.model(visit.viewer().site(), label, sheets.now());
-        if (model == null) {
-            throw new NotFound("set.unknown", label);
-        }
-        return model;
+    @ModelAttribute("set")
+    ShelfSet set(Visit visit, @PathVariable String label) {
+        return mine.inHand(visit, label);
     }
 
-    /** The number the flow must show; none for a device without a flow. */
-    @ModelAttribute("minimum")
-    String minimum(@ModelAttribute("device") ModelData device) {
-        return device.minimumFlow() == null ? "" : show.figure(device.minimumFlow(), "L/min");
+    /** @throws NotFound {@code set.unknown} when nothing is on record of the set's model */
+    @ModelAttribute("device")
+    ModelData device(@ModelAttribute("set") ShelfSet set) {
+        if (set.modelData() == null) {
+            throw new NotFound("set.unknown", set.label());
+        }
+        return set.modelData();
+    }
+
+    /** The instruments that are valid now; none for a device without a flow. */
+    @ModelAttribute("valid")
+    List<Indicators.Indicator> valid(Visit visit, @ModelAttribute("device") ModelData device) {
+        return device.minimumFlow() == null
+                ? List.of()
+                : indicators.valid(visit.viewer().site(), device, mine.now());
+    }
+
+    /** Each indicator with the number that it must show. */
+    @ModelAttribute("indicators")
+    List<Choice> indicators(
+            @ModelAttribute("device") ModelData device, @ModelAttribute("valid") List<Indicators.Indicator> valid) {
+        BigDecimal minimum = device.minimumFlow();
+        if (minimum == null) {
+            return List.of();
+        }
+        List<Choice> choices = new ArrayList<>();
+        choices.add(Choice.named(
+                PreUseCheckForm.OWN, words.say("preUseCheck.indicator.own", show.figure(minimum, "L/min"))));
+        for (Indicators.Indicator one : valid) {
+            BigDecimal required = one.required() == null ? minimum : one.required();
+            choices.add(Choice.named(
+                    one.code(), words.say("preUseCheck.indicator.one", one.code(), show.figure(required, "L/min"))));
+        }
+        return choices;
     }
 
     @ModelAttribute("outcomes")
@@ -79,8 +107,7 @@ class PreUseCheckController {
 
     @Allowed(Role.WORKER)
     @GetMapping
-    String show(@PathVariable String label, Model page) {
-        page.addAttribute("label", label);
+    String show(Model page) {
         page.addAttribute("preUseCheck", PreUseCheckForm.empty());
         return VIEW;
     }
@@ -90,36 +117,58 @@ class PreUseCheckController {
     ModelAndView take(
             Visit visit,
             HttpServletRequest request,
-            @PathVariable String label,
+            @ModelAttribute("set") ShelfSet set,
             @ModelAttribute("device") ModelData device,
+            @ModelAttribute("valid") List<Indicators.Indicator> valid,
             @Valid @ModelAttribute("preUseCheck") PreUseCheckForm form,
             BindingResult typed) {
         requireWhatTheModelHas(device, form, typed);
+        Indicators.Indicator indicator = indicator(valid, form, typed);
+        PreUseCheck check = form.check(
+                indicator == null ? null : indicator.id(),
+                indicator == null || indicator.required() == null ? device.minimumFlow() : indicator.required());
+        boolean passed = StopController.doing(check) == null;
         ModelAndView page = sheets.take(
                 visit,
                 request,
                 form,
                 typed,
-                new Sheet("preUseCheck", VIEW, () -> record(visit, label, device, form), () -> follows(device, form)));
-        page.addObject("label", label);
+                new Sheet("preUseCheck", VIEW, () -> record(visit, set, check), () -> follows(passed)),
+                told -> "/sites/" + visit.siteCode() + (passed ? "/today?done=" : "/today/stop/") + told);
+        page.addObject("code", set.label());
         return page;
     }
 
+    /** None for the one that came with the set. One that is not offered is refused. */
+    private static Indicators.@Nullable Indicator indicator(
+            List<Indicators.Indicator> valid, PreUseCheckForm form, BindingResult typed) {
+        String code = form.indicator();
+        if (code == null || code.equals(PreUseCheckForm.OWN)) {
+            return null;
+        }
+        for (Indicators.Indicator one : valid) {
+            if (one.code().equals(code)) {
+                return one;
+            }
+        }
+        typed.rejectValue("indicator", "preUseCheck.indicator.unknown");
+        return null;
+    }
+
     private static void requireWhatTheModelHas(ModelData device, PreUseCheckForm form, BindingResult typed) {
-        require(
-                typed,
-                "exhalationValve",
-                device.type().isTightFitting() || device.type().isHood(),
-                form.exhalationValve());
-        require(typed, "visor", device.type().isHood() || device.type().isFullFace(), form.visor());
-        require(typed, "hose", device.type().hasFlow(), form.hose());
-        require(typed, "blower", device.type().hasBlower(), form.blower());
-        require(typed, "filter", device.type().filtersRoomAir(), form.filter());
-        require(typed, "coupling", device.type().isAirFed(), form.coupling());
-        require(typed, "alarms", device.type().hasFlow(), form.alarms());
-        require(typed, "skin", device.sealsOnSkin(), form.skin());
+        InterfaceType type = device.type();
+        require(typed, "visor", type.isHood() || type.isFullFace(), form.visor());
+        require(typed, "exhalationValve", true, form.exhalationValve());
+        require(typed, "hose", type.hasFlow(), form.hose());
+        require(typed, "blower", type.hasBlower(), form.blower());
+        require(typed, "filter", type.filtersRoomAir(), form.filter());
+        require(typed, "battery", type.hasBlower(), form.battery());
+        require(typed, "coupling", type.isAirFed(), form.coupling());
+        require(typed, "charge", type.hasBlower(), form.charge());
+        require(typed, "indicator", device.minimumFlow() != null, form.indicator());
         require(typed, "reading", device.minimumFlow() != null, form.reading());
-        require(typed, "charge", device.type().hasBlower(), form.charge());
+        require(typed, "alarms", type.hasFlow(), form.alarms());
+        require(typed, "skin", device.sealsOnSkin(), form.skin());
     }
 
     private static void require(BindingResult typed, String field, boolean asked, @Nullable Object answer) {
@@ -128,26 +177,13 @@ class PreUseCheckController {
         }
     }
 
-    private RecordId record(Visit visit, String label, ModelData device, PreUseCheckForm form) {
-        WorkerId worker = visit.viewer().worker();
-        if (worker == null) {
-            throw new NotFound("worker.unknown", "–");
-        }
+    private RecordId record(Visit visit, ShelfSet set, PreUseCheck check) {
         return checks.record(
-                        Author.at(visit.viewer()),
-                        kit.set(visit.viewer().site(), label).id(),
-                        worker,
-                        form.check(device.minimumFlow()),
-                        sheets.now(),
-                        null)
+                        Author.at(visit.viewer()), set.id(), mine.self(visit).id(), check, mine.now(), null)
                 .record();
     }
 
-    private List<Line> follows(ModelData device, PreUseCheckForm form) {
-        List<Line> follows = new ArrayList<>();
-        BigDecimal minimum = device.minimumFlow();
-        boolean passed = form.check(minimum).passed() && form.placement() == Outcome.PASS;
-        follows.add(new Line("preUseCheck.result", words.say(passed ? "preUseCheck.passed" : "preUseCheck.failed")));
-        return follows;
+    private List<Line> follows(boolean passed) {
+        return List.of(new Line("preUseCheck.result", words.say(passed ? "preUseCheck.passed" : "preUseCheck.failed")));
     }
 }

@@ -4,29 +4,26 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Answer;
-import org.hoodkeeper.assessment.Question;
-import org.hoodkeeper.assessment.Verdict;
-import org.hoodkeeper.evidence.Wears;
+import org.hoodkeeper.assessment.Reason;
+import org.hoodkeeper.assessment.Result;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.LocalTimes;
-import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
-import org.hoodkeeper.kernel.Viewer;
-import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kit.Kit;
-import org.hoodkeeper.people.People;
 import org.hoodkeeper.people.Worker;
-import org.hoodkeeper.reporting.BoardRow;
-import org.hoodkeeper.reporting.Moment;
-import org.hoodkeeper.reporting.Questions;
 import org.hoodkeeper.reporting.SiteBoards;
-import org.hoodkeeper.rules.RequirementKind;
+import org.hoodkeeper.store.ShelfSet;
+import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
@@ -36,6 +33,7 @@ import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.RequestParam;
 
 /** The worker's first page: what may I do today, with which set, until when, and what do I do now. */
 @Controller
@@ -43,170 +41,142 @@ class TodayController {
 
     private static final Duration SHIFT = Duration.ofHours(8);
 
+    private final Mine mine;
+    private final Jobs jobs;
+    private final Ends ends;
+    private final MyRecords records;
     private final SiteBoards boards;
-    private final Questions questions;
-    private final People people;
     private final Kit kit;
-    private final Wears wears;
-    private final TodayLines lines;
+    private final ReasonWords reasons;
     private final Words words;
     private final Show show;
     private final Refusals refusals;
 
     TodayController(
+            Mine mine,
+            Jobs jobs,
+            Ends ends,
+            MyRecords records,
             SiteBoards boards,
-            Questions questions,
-            People people,
             Kit kit,
-            Wears wears,
-            TodayLines lines,
+            ReasonWords reasons,
             Words words,
             Show show,
             Refusals refusals) {
+        this.mine = mine;
+        this.jobs = jobs;
+        this.ends = ends;
+        this.records = records;
         this.boards = boards;
-        this.questions = questions;
-        this.people = people;
         this.kit = kit;
-        this.wears = wears;
-        this.lines = lines;
+        this.reasons = reasons;
         this.words = words;
         this.show = show;
         this.refusals = refusals;
     }
 
-    /** @param until local end of the plan; eight hours from now where left out */
-    record Plan(@Nullable LocalDateTime until) {}
-
-    /**
-     * One task of the day.
-     *
-     * @param sentence the answer in one sentence
-     * @param set label of the set in hand; none where none is issued
-     * @param checkFirst the set is still to be checked before use
-     */
-    record Job(
-            String task,
-            @Nullable String set,
-            Verdict verdict,
-            String sentence,
-            @Nullable String dueSoon,
-            boolean checkFirst,
-            List<String> now,
-            List<String> ways,
-            Answer answer) {}
-
     @Allowed(Role.WORKER)
     @GetMapping("/sites/{site}/today")
-    String show(Visit visit, @ModelAttribute("plan") Plan plan, BindingResult shape, Model page) {
-        Viewer viewer = visit.viewer();
-        WorkerId id = viewer.worker();
-        if (id == null) {
-            throw new NotFound("worker.unknown", "–");
-        }
-        Worker worker = people.get(viewer.site(), id);
-        Instant now = boards.now();
-        Instant until = until(visit, plan, shape, now);
-        List<Job> jobs = new ArrayList<>();
-        for (BoardRow row :
-                boards.of(viewer, Moment.of(null, false, now), worker).rows()) {
-            if (row.task() != null && row.model() != null) {
-                jobs.add(job(visit, id, row, new Interval(now, until)));
-            }
-        }
-        boolean inside = wears.inside(viewer.site(), id, now) != null;
+    String show(
+            Visit visit,
+            @ModelAttribute("today") TodayForm asked,
+            BindingResult shape,
+            @RequestParam(required = false) @Nullable String done,
+            Model page) {
+        Worker worker = mine.self(visit);
+        Instant now = mine.now();
+        Instant until = until(visit, asked, shape, now);
+        List<Job> all = chosenFirst(jobs.of(visit, worker, new Interval(now, until)), asked.task());
         page.addAttribute("worker", worker);
-        page.addAttribute("jobs", jobs);
         page.addAttribute("until", show.instant(until, visit.zone()));
-        page.addAttribute("inside", inside);
-        page.addAttribute("told", lines.told(viewer, id, now));
-        page.addAttribute(
-                "reasons", jobs.stream().map(job -> lines.reasons(job.answer())).toList());
-        page.addAttribute("minimum", jobs.isEmpty() ? null : minimum(viewer.site(), jobs.get(0), now));
+        page.addAttribute("done", records.done(visit, done, now));
+        page.addAttribute("labels", mine.labels(visit, now));
+        page.addAttribute("records", records.of(visit, worker, now));
+        page.addAttribute("first", all.isEmpty() ? null : all.get(0));
+        page.addAttribute("others", all.isEmpty() ? List.of() : all.subList(1, all.size()));
+        if (!all.isEmpty()) {
+            answered(visit, all.get(0), now, page);
+        }
         return "worker/today";
     }
 
-    private Instant until(Visit visit, Plan plan, BindingResult shape, Instant now) {
-        LocalDateTime typed = plan.until();
+    private Instant until(Visit visit, TodayForm asked, BindingResult shape, Instant now) {
+        LocalDateTime typed = asked.until();
         if (typed == null) {
             return now.plus(SHIFT);
         }
         try {
-            Instant until = LocalTimes.meaningOf(typed, visit.zone()).earlier().instant();
-            if (until.isAfter(now) && until.isBefore(now.plus(Duration.ofDays(2)))) {
+            // of a time that occurs twice the later one asks for more
+            Instant until = LocalTimes.instantOf(typed, visit.zone(), Occurrence.LATER);
+            if (until.isAfter(now) && !until.isAfter(now.plus(Entrance.LONGEST))) {
                 return until;
             }
-            shape.rejectValue("until", "today.until.range", words.say("today.until.range"));
+            shape.rejectValue("until", "refused.enter.until.range", words.say("refused.enter.until.range"));
         } catch (Refused refused) {
             refusals.show(refused, shape, "until");
         }
         return now.plus(SHIFT);
     }
 
-    private Job job(Visit visit, WorkerId worker, BoardRow row, Interval wear) {
-        Viewer viewer = visit.viewer();
-        Question question = question(viewer.site(), worker, row, wear).atTheDoor();
-        Answer answer = questions.ask(viewer, question);
-        String task = row.task() == null ? "" : row.task().code();
-        boolean unchecked = answer.of(RequirementKind.PRE_USE_CHECK).stream()
-                .anyMatch(reason -> reason.result() == org.hoodkeeper.assessment.Result.TO_DO_AT_START);
-        return new Job(
-                task,
-                row.set(),
-                answer.verdict(),
-                sentence(visit, row, task, answer),
-                lines.dueSoon(answer),
-                row.set() != null && unchecked && answer.verdict() != Verdict.NOT_CLEARED,
-                lines.actions(answer),
-                lines.ways(viewer.site(), answer),
-                answer);
+    private static List<Job> chosenFirst(List<Job> jobs, @Nullable String task) {
+        List<Job> sorted = new ArrayList<>(jobs);
+        sorted.sort(Comparator.comparing(job -> !job.task().equals(task)));
+        return sorted;
     }
 
-    private Question question(SiteId site, WorkerId worker, BoardRow row, Interval wear) {
-        if (row.task() == null || row.model() == null) {
-            throw new IllegalArgumentException("a row of the board that was judged has task and model");
+    private void answered(Visit visit, Job job, Instant now, Model page) {
+        SiteId site = visit.viewer().site();
+        page.addAttribute("minimum", job.set() == null ? null : minimum(visit, job.set()));
+        Answer answer = job.answer();
+        if (answer == null) {
+            return;
         }
-        return row.set() != null
-                ? Question.ofSet(
-                        site, worker, row.task().id(), kit.set(site, row.set()).id(), wear, wear.from())
-                : Question.ofModel(
-                        site,
-                        worker,
-                        row.task().id(),
-                        kit.model(site, row.model()).id(),
-                        row.size() == null ? "" : row.size(),
-                        wear,
-                        wear.from());
+        page.addAttribute("lines", reasons.lines(worstFirst(answer), answer.clearBy()));
+        page.addAttribute(
+                "conditions",
+                answer.reasons().stream()
+                        .filter(reason -> reason.result() == Result.MET_WITH_CONDITIONS)
+                        .map(reasons::why)
+                        .distinct()
+                        .toList());
+        page.addAttribute(
+                "actions",
+                answer.clearBy().stream().map(reasons::clearBy).distinct().toList());
+        page.addAttribute(
+                "ways",
+                answer.alternatives().stream()
+                        .map(way -> way(site, way.set(), way.task()))
+                        .toList());
+        page.addAttribute("ends", ends.of(answer, now, visit.zone()));
+        page.addAttribute(
+                "dueSoon",
+                answer.dueSoon() == null
+                        ? null
+                        : words.say(Words.kindKey(answer.dueSoon().kind())) + ", "
+                                + show.day(answer.dueSoon().lastDay()));
     }
 
-    private String sentence(Visit visit, BoardRow row, String task, Answer answer) {
-        String with =
-                row.set() == null ? words.say("today.with.model", row.model()) : words.say("today.with.set", row.set());
-        if (answer.verdict() == Verdict.NOT_CLEARED) {
-            return words.say("today.sentence.NOT_CLEARED", task, with) + prefix(visit, answer);
+    private @Nullable String minimum(Visit visit, String label) {
+        // whoever is inside with a set that was claimed back meanwhile no longer has it
+        if (!mine.labels(visit, mine.now()).contains(label)) {
+            return null;
         }
-        String text = words.say("today.sentence." + answer.verdict(), task, with);
-        Answer.Window window = answer.window();
-        return window == null || window.endedBy() == null
-                ? text
-                : text + " "
-                        + words.say(
-                                "today.ends",
-                                show.until(window.interval().until(), visit.zone()),
-                                words.say("endedBy." + window.endedBy()));
+        ShelfSet set = mine.inHand(visit, label);
+        return set.modelData() == null || set.modelData().minimumFlow() == null
+                ? null
+                : show.figure(set.modelData().minimumFlow(), "L/min");
     }
 
-    private String prefix(Visit visit, Answer answer) {
-        Answer.Window prefix = answer.prefix();
-        return prefix == null || prefix.endedBy() == null
-                ? ""
-                : " "
-                        + words.say(
-                                "today.prefix",
-                                show.until(prefix.interval().until(), visit.zone()),
-                                words.say("endedBy." + prefix.endedBy()));
+    static List<Reason> worstFirst(Answer answer) {
+        return answer.reasons().stream()
+                .sorted(Comparator.comparing(Reason::result).reversed())
+                .toList();
     }
 
-    private @Nullable String minimum(SiteId site, Job job, Instant now) {
-        return job.set() == null ? null : lines.minimumFlow(site, job.set(), now);
+    private String way(SiteId site, @Nullable SetId set, @Nullable TaskId task) {
+        if (task != null) {
+            return words.say("today.way.task", boards.taskCode(site, task));
+        }
+        return set == null ? "" : words.say("today.way.set", kit.set(site, set).label());
     }
 }

@@ -1,0 +1,38 @@
+package org.hoodkeeper.web.worker;
+
+import java.time.Instant;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Verdict;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One task of the day.
+ *
+ * @param set label of the set in hand; none where none is issued
+ * @param verdict of the plan, or of as much of it as is cleared from its start
+ * @param sentence the answer
+ * @param note what comes after it; none where nothing is known
+ * @param step what the worker does next
+ * @param until the end of what is cleared; none where nothing is
+ * @param answer what it rests on; none where nothing could be judged
+ */
+record Job(
+        String task,
+        @Nullable String set,
+        Verdict verdict,
+        String sentence,
+        @Nullable String note,
+        Step step,
+        @Nullable Instant until,
+        @Nullable Answer answer) {
+
+    enum Step {
+        /** Inside: come out and say so. */
+        LEAVE,
+        /** Look the set over and put it on. */
+        CHECK,
+        ENTER,
+        /** Somebody else has to do something first. */
+        NONE
+    }
+}
