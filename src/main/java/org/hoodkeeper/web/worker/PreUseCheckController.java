@@ -136,7 +136,16 @@ class PreUseCheckController {
                 new Sheet("preUseCheck", VIEW, () -> record(visit, set, check), () -> follows(passed)),
                 told -> "/sites/" + visit.siteCode() + (passed ? "/today?done=" : "/today/stop/") + told);
         page.addObject("code", set.label());
+        if (page.getModel().get("lines") instanceof List<?> lines) {
+            page.addObject("lines", lines.stream().map(this::worded).toList());
+        }
         return page;
+    }
+
+    /** The sign that stands for the set's own indicator in the form, in words. */
+    private Object worded(Object line) {
+        boolean own = line.equals(new Line("preUseCheck.indicator", PreUseCheckForm.OWN));
+        return own ? new Line("preUseCheck.indicator", words.say("preUseCheck.indicator.ofSet")) : line;
     }
 
     /** None for the one that came with the set. One that is not offered is refused. */
@@ -164,7 +173,7 @@ class PreUseCheckController {
         require(typed, "filter", type.filtersRoomAir(), form.filter());
         require(typed, "battery", type.hasBlower(), form.battery());
         require(typed, "coupling", type.isAirFed(), form.coupling());
-        require(typed, "charge", type.hasBlower(), form.charge());
+        require(typed, "chargePercent", type.hasBlower(), form.chargePercent());
         require(typed, "indicator", device.minimumFlow() != null, form.indicator());
         require(typed, "reading", device.minimumFlow() != null, form.reading());
         require(typed, "alarms", type.hasFlow(), form.alarms());

@@ -16,7 +16,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param indicator code of the flow indicator; {@link #OWN} for the one that came with the set
  * @param reading what it showed, L/min
- * @param charge of the battery, percent
+ * @param chargePercent of the battery, percent
  */
 record PreUseCheckForm(
         @NotNull @Nullable Outcome rightSet,
@@ -29,7 +29,7 @@ record PreUseCheckForm(
         @Nullable Outcome filter,
         @Nullable Outcome battery,
         @Nullable Outcome coupling,
-        @Nullable Integer charge,
+        @Nullable Integer chargePercent,
         @Nullable String indicator,
         @Nullable BigDecimal reading,
         @Nullable Outcome alarms,
@@ -66,7 +66,7 @@ record PreUseCheckForm(
         if (required != null && reading != null) {
             put(items, Item.FLOW, reading.compareTo(required) >= 0 ? Outcome.PASS : Outcome.FAIL);
         }
-        return new PreUseCheck(items, reading, measuredWith, placement, charge, note);
+        return new PreUseCheck(items, reading, measuredWith, placement, chargePercent, note);
     }
 
     private static void put(Map<Item, Outcome> items, Item item, @Nullable Outcome outcome) {

@@ -42,7 +42,7 @@ class TodayController {
     private static final Duration SHIFT = Duration.ofHours(8);
 
     private final Mine mine;
-    private final Jobs jobs;
+    private final DayTasks tasks;
     private final Ends ends;
     private final MyRecords records;
     private final SiteBoards boards;
@@ -54,7 +54,7 @@ class TodayController {
 
     TodayController(
             Mine mine,
-            Jobs jobs,
+            DayTasks tasks,
             Ends ends,
             MyRecords records,
             SiteBoards boards,
@@ -64,7 +64,7 @@ class TodayController {
             Show show,
             Refusals refusals) {
         this.mine = mine;
-        this.jobs = jobs;
+        this.tasks = tasks;
         this.ends = ends;
         this.records = records;
         this.boards = boards;
@@ -86,7 +86,8 @@ class TodayController {
         Worker worker = mine.self(visit);
         Instant now = mine.now();
         Instant until = until(visit, asked, shape, now);
-        List<Job> all = chosenFirst(jobs.of(visit, worker, new Interval(now, until)), asked.task());
+        List<DayTask> all = chosenFirst(tasks.of(visit, worker, new Interval(now, until)), asked.task());
+        page.addAttribute("asked", asked);
         page.addAttribute("worker", worker);
         page.addAttribute("until", show.instant(until, visit.zone()));
         page.addAttribute("done", records.done(visit, done, now));
@@ -118,13 +119,13 @@ class TodayController {
         return now.plus(SHIFT);
     }
 
-    private static List<Job> chosenFirst(List<Job> jobs, @Nullable String task) {
-        List<Job> sorted = new ArrayList<>(jobs);
+    private static List<DayTask> chosenFirst(List<DayTask> tasks, @Nullable String task) {
+        List<DayTask> sorted = new ArrayList<>(tasks);
         sorted.sort(Comparator.comparing(job -> !job.task().equals(task)));
         return sorted;
     }
 
-    private void answered(Visit visit, Job job, Instant now, Model page) {
+    private void answered(Visit visit, DayTask job, Instant now, Model page) {
         SiteId site = visit.viewer().site();
         page.addAttribute("minimum", job.set() == null ? null : minimum(visit, job.set()));
         Answer answer = job.answer();

@@ -52,13 +52,13 @@ class EnterControllerTest extends Phone {
         story.on("2026-11-20T15:20");
         story.held("S-098", Hold.Why.RECALL, "2026-11-20T15:20");
         String today = page("/today");
-        assertThat(h1(today)).startsWith("Come out now. Held since 20 Nov 2026, 15:20: recall.");
+        assertThat(h1(today)).startsWith("Come out now. Held since 20 Nov 2026: recall.");
         assertThat(now(today)).isEqualTo(at + "/today/leave");
     }
 
     @Test
     void aPlanThatTheBatteryDoesNotLastIsTurnedBackWithTheShorterOne() {
-        recorded("/today/check/S-098", but("charge", "50", ALL_GOOD));
+        recorded("/today/check/S-098", but("chargePercent", "50", ALL_GOOD));
         String page = page("/today/enter?set=S-098&task=T1&until=2026-11-20T20:00:00Z");
         assertThat(h1(page)).isEqualTo("Do not go in to T1 with set S-098.");
         assertThat(page).contains("Go in until 19:00 instead");

@@ -31,7 +31,7 @@ abstract class Phone {
 
     static final String[] ALL_GOOD = {
         "rightSet", "PASS", "visor", "PASS", "edgeSeal", "PASS", "exhalationValve", "PASS", "harness", "PASS",
-        "hose", "PASS", "blower", "PASS", "filter", "PASS", "battery", "PASS", "charge", "100",
+        "hose", "PASS", "blower", "PASS", "filter", "PASS", "battery", "PASS", "chargePercent", "100",
         "indicator", "FM-1", "reading", "175", "alarms", "PASS", "placement", "PASS"
     };
 

@@ -16,7 +16,7 @@ class PreUseCheckControllerTest extends Phone {
     @Test
     void onlyWhatTheModelHasIsAskedAndNothingIsChosenBeforehand() {
         assertThat(page(CHECK))
-                .contains("name=\"blower\"", "name=\"battery\"", "name=\"charge\"", "name=\"reading\"")
+                .contains("name=\"blower\"", "name=\"battery\"", "name=\"chargePercent\"", "name=\"reading\"")
                 .contains("The edge sits right all round")
                 .contains("FM-1: must show at least 170.0\u202fL/min")
                 .contains("The one that came with the set: must show at least 170\u202fL/min")
@@ -33,21 +33,21 @@ class PreUseCheckControllerTest extends Phone {
     /** Half a charge of a battery that lasts 480 min is four hours. */
     @Test
     void theChargeSaysHowLongTheBatteryLasts() {
-        assertThat(h1(recorded(CHECK, but("charge", "50", ALL_GOOD))))
+        assertThat(h1(recorded(CHECK, but("chargePercent", "50", ALL_GOOD))))
                 .isEqualTo("You may do T1 with set S-098 until 19:00. It ends then because the battery ends.");
     }
 
     @Test
     void whatWasNotAnsweredIsNamedAndTheRestKept() {
-        HttpResponse<String> refused = typed(CHECK, but("charge", "", but("visor", "", ALL_GOOD)));
+        HttpResponse<String> refused = typed(CHECK, but("chargePercent", "", but("visor", "", ALL_GOOD)));
         assertThat(refused.statusCode()).isEqualTo(422);
         assertThat(refused.body())
-                .contains("visor-error", "charge-error", "value=\"175\"", "<title>Error: ")
+                .contains("visor-error", "chargePercent-error", "value=\"175\"", "<title>Error: ")
                 .doesNotContain("blower-error");
     }
 
     @ParameterizedTest
-    @CsvSource({"reading, 1x9", "reading, 1810", "charge, 101", "indicator, FM-9"})
+    @CsvSource({"reading, 1x9", "reading, 1810", "chargePercent, 101", "indicator, FM-9"})
     void whatCannotBeIsRefusedAndNothingIsSaved(String field, String value) {
         HttpResponse<String> refused = typed(CHECK, but(field, value, ALL_GOOD));
         assertThat(refused.statusCode()).as(refused.body()).isEqualTo(422);

@@ -78,7 +78,7 @@ class TodayControllerTest extends Phone {
     void aHeldSetSaysWhyAndWhichOtherIsReady() {
         story.held("S-098", org.hoodkeeper.facts.Hold.Why.QUARANTINE, "2026-11-20T15:00");
         String page = page("/today");
-        assertThat(h1(page)).startsWith("You may not do T1 with set S-098. Held since 20 Nov 2026, 15:00: quarantine.");
+        assertThat(h1(page)).startsWith("You may not do T1 with set S-098. Held since 20 Nov 2026: quarantine.");
         assertThat(page)
                 .contains("Set S-131 is ready in the store.", "Clear the hold, or take another set (storekeeper)")
                 .doesNotContain("class=\"main\"");
@@ -110,8 +110,8 @@ class TodayControllerTest extends Phone {
                 story.instant("2026-11-01T10:00"),
                 null));
         assertThat(page("/today"))
-                .contains("Fit with limits. May wear these only: powered hood. At most 4\u202fh of wear in a shift."
-                        .replace("\u202f", " "))
+                .contains("Fit with limits. May wear these only: powered hood. At most 4", "h of wear in a shift.")
+                .contains("Only up to 28 °C wet-bulb globe temperature.")
                 .contains("Must not wear it alone. Good until the end of 31 Mar 2027.")
                 .contains("19 Nov 2026, 10:00", "20 Nov 2026, 15:00")
                 .doesNotContain("a note that the supervisor wrote");

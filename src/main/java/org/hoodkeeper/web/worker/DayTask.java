@@ -16,7 +16,7 @@ import org.jspecify.annotations.Nullable;
  * @param until the end of what is cleared; none where nothing is
  * @param answer what it rests on; none where nothing could be judged
  */
-record Job(
+record DayTask(
         String task,
         @Nullable String set,
         Verdict verdict,

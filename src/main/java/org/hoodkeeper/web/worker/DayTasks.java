@@ -35,7 +35,7 @@ import org.springframework.stereotype.Component;
 
 /** The tasks of a worker, each with its answer in a sentence: where the worker is first, then the best. */
 @Component
-class Jobs {
+class DayTasks {
 
     /** What the worker does with the check before use. */
     private static final Set<RequirementKind> OF_THE_CHECK = EnumSet.of(
@@ -52,7 +52,8 @@ class Jobs {
     private final Words words;
     private final Ends ends;
 
-    Jobs(SiteBoards boards, Questions questions, Wears wears, Kit kit, ReasonWords reasons, Words words, Ends ends) {
+    DayTasks(
+            SiteBoards boards, Questions questions, Wears wears, Kit kit, ReasonWords reasons, Words words, Ends ends) {
         this.boards = boards;
         this.questions = questions;
         this.wears = wears;
@@ -63,25 +64,25 @@ class Jobs {
     }
 
     /** @param plan from now until the end that the worker chose */
-    List<Job> of(Visit visit, Worker worker, Interval plan) {
+    List<DayTask> of(Visit visit, Worker worker, Interval plan) {
         SiteId site = visit.viewer().site();
         Told<Wear> entry = wears.inside(site, worker.id(), plan.from());
-        List<Job> jobs = new ArrayList<>();
+        List<DayTask> tasks = new ArrayList<>();
         for (BoardRow row : boards.of(visit.viewer(), Moment.of(null, false, plan.from()), worker)
                 .rows()) {
             Task task = row.task();
             if (task != null && (entry == null || !task.id().equals(entry.fact().task()))) {
-                jobs.add(outside(visit, worker, task, row, plan));
+                tasks.add(outside(visit, worker, task, row, plan));
             }
         }
-        jobs.sort(Comparator.comparing(Job::verdict).thenComparing(Job::task));
+        tasks.sort(Comparator.comparing(DayTask::verdict).thenComparing(DayTask::task));
         if (entry != null) {
-            jobs.add(0, inside(visit, worker, entry, plan));
+            tasks.add(0, inside(visit, worker, entry, plan));
         }
-        return jobs;
+        return tasks;
     }
 
-    private Job outside(Visit visit, Worker worker, Task task, BoardRow row, Interval plan) {
+    private DayTask outside(Visit visit, Worker worker, Task task, BoardRow row, Interval plan) {
         if (row.set() != null) {
             return withSet(visit, worker, task, row.set(), plan);
         }
@@ -90,7 +91,7 @@ class Jobs {
                 : withoutSet(visit, worker, task, row.model(), row.size() == null ? "" : row.size(), plan);
     }
 
-    private Job withSet(Visit visit, Worker worker, Task task, String label, Interval plan) {
+    private DayTask withSet(Visit visit, Worker worker, Task task, String label, Interval plan) {
         SiteId site = visit.viewer().site();
         SetId set = kit.set(site, label).id();
         Answer answer = questions.ask(
@@ -113,19 +114,19 @@ class Jobs {
         if (endsWith(window, until)) {
             sentence += because(window);
         }
-        return new Job(
+        return new DayTask(
                 task.code(),
                 label,
                 verdict,
                 sentence,
                 endsWith(window, until) ? null : afterwards(window, visit.zone()),
-                isUnchecked(answer) ? Job.Step.CHECK : Job.Step.ENTER,
+                isUnchecked(answer) ? DayTask.Step.CHECK : DayTask.Step.ENTER,
                 until,
                 answer);
     }
 
     /** Nobody goes in without a set; the answer says what to ask for at the store. */
-    private Job withoutSet(Visit visit, Worker worker, Task task, String model, String size, Interval plan) {
+    private DayTask withoutSet(Visit visit, Worker worker, Task task, String model, String size, Interval plan) {
         SiteId site = visit.viewer().site();
         Answer answer = questions.ask(
                 visit.viewer(),
@@ -144,7 +145,7 @@ class Jobs {
         return no(task.code(), null, words.say("today.noSet", task.code()) + " " + next, answer);
     }
 
-    private Job inside(Visit visit, Worker worker, Told<Wear> entry, Interval plan) {
+    private DayTask inside(Visit visit, Worker worker, Told<Wear> entry, Interval plan) {
         SiteId site = visit.viewer().site();
         TaskId task = entry.fact().task();
         SetId set = Objects.requireNonNull(entry.set(), "who goes in wears something");
@@ -154,13 +155,13 @@ class Jobs {
         Verdict verdict = shown(answer);
         String said = words.say("today.inside", code, label, ends.clock(entry.from(), plan.from(), visit.zone()));
         if (verdict == Verdict.NOT_CLEARED) {
-            return new Job(
+            return new DayTask(
                     code,
                     label,
                     verdict,
                     words.say("today.inside.out") + " " + firstReason(answer) + " " + said,
                     null,
-                    Job.Step.LEAVE,
+                    DayTask.Step.LEAVE,
                     null,
                     answer);
         }
@@ -168,19 +169,19 @@ class Jobs {
         boolean shorter = answer.verdict() == Verdict.NOT_CLEARED;
         Instant until = shorter ? window.interval().until() : plan.until();
         String end = words.say("today.inside.until", ends.until(until, plan.from(), visit.zone()));
-        return new Job(
+        return new DayTask(
                 code,
                 label,
                 verdict,
                 said + " " + end + (endsWith(window, until) ? because(window) : ""),
                 endsWith(window, until) ? null : afterwards(window, visit.zone()),
-                Job.Step.LEAVE,
+                DayTask.Step.LEAVE,
                 until,
                 answer);
     }
 
-    private static Job no(String task, @Nullable String set, String sentence, @Nullable Answer answer) {
-        return new Job(task, set, Verdict.NOT_CLEARED, sentence, null, Job.Step.NONE, null, answer);
+    private static DayTask no(String task, @Nullable String set, String sentence, @Nullable Answer answer) {
+        return new DayTask(task, set, Verdict.NOT_CLEARED, sentence, null, DayTask.Step.NONE, null, answer);
     }
 
     /** A plan of which only the beginning is cleared is cleared until then. */
