@@ -52,8 +52,8 @@ public final class BulkInsert {
             return;
         }
         if (!made) {
-            jdbc.execute("create temporary table if not exists " + twin + " on commit drop as select " + columns + " from "
-                    + table + " with no data");
+            jdbc.execute("create temporary table if not exists " + twin + " on commit drop as select " + columns
+                    + " from " + table + " with no data");
             made = true;
         }
         jdbc.execute((ConnectionCallback<Long>) connection -> {

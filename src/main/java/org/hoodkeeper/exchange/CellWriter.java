@@ -66,7 +66,9 @@ final class CellWriter {
     }
 
     private String text(Column column, Object value) {
-        return value instanceof Instant instant ? moments.write(instant) : column.form().write(value, names);
+        return value instanceof Instant instant
+                ? moments.write(instant)
+                : column.form().write(value, names);
     }
 
     private static @Nullable Object value(Column column, Line line, Map<String, Object> fields) {

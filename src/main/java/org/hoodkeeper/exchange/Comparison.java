@@ -29,8 +29,7 @@ class Comparison {
     private static final String UUID_TEXT = "'^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$'";
 
     /** A record r with its private part p says what the staged row s says; a private part that was erased cannot differ. */
-    private static final String SAME =
-            """
+    private static final String SAME = """
             r.subject = s.subject and (s.reference is not null or r.item is not distinct from s.item)
             and r.scope is not distinct from s.scope and r.true_from = s.true_from
             and r.true_until is not distinct from s.true_until
@@ -156,7 +155,8 @@ class Comparison {
                 : "";
         jdbc.update(
                 "update import_row s set found = true from " + register.table
-                        + " k where s.site_id = ? and s.job_id = ? and k.site_id = s.site_id and k.id = s.subject" + same,
+                        + " k where s.site_id = ? and s.job_id = ? and k.site_id = s.site_id and k.id = s.subject"
+                        + same,
                 site.value(),
                 job);
         if (register != Register.WORKER) {
@@ -220,8 +220,7 @@ class Comparison {
                 job,
                 kind.number());
         // what ends a corrected record ends its newest version
-        jdbc.update(
-                """
+        jdbc.update("""
                 with recursive v(row_no, id) as (
                     select s.row_no, s.item from import_row s
                     where s.site_id = ? and s.job_id = ? and s.reference is not null and s.item is not null
@@ -229,12 +228,7 @@ class Comparison {
                     select v.row_no, c.id from v join ledger_record c on c.site_id = ? and c.corrects = v.id)
                 update import_row s set item = v.id from v
                 where s.site_id = ? and s.job_id = ? and s.row_no = v.row_no and s.item <> v.id
-                  and not exists (select 1 from ledger_record c where c.site_id = s.site_id and c.corrects = v.id)""",
-                site.value(),
-                job,
-                site.value(),
-                site.value(),
-                job);
+                  and not exists (select 1 from ledger_record c where c.site_id = s.site_id and c.corrects = v.id)""", site.value(), job, site.value(), site.value(), job);
         jdbc.update(
                 "update import_row s set item = o.record_id from import_row o where s.site_id = ? and s.job_id = ?"
                         + " and s.reference is not null and s.item is null and o.site_id = s.site_id and o.job_id = s.job_id"
@@ -267,21 +261,11 @@ class Comparison {
                 update import_row s set found = true
                 from v join ledger_record r on r.site_id = ? and r.id = v.id
                 left join ledger_private p on p.site_id = r.site_id and p.record_id = r.id
-                where s.site_id = ? and s.job_id = ? and s.row_no = v.row_no and not v.withdrawn and """
-                        + " " + SAME,
-                site.value(),
-                job,
-                site.value(),
-                site.value(),
-                site.value(),
-                job,
-                derived,
-                derived);
+                where s.site_id = ? and s.job_id = ? and s.row_no = v.row_no and not v.withdrawn and """ + " " + SAME, site.value(), job, site.value(), site.value(), site.value(), job, derived, derived);
     }
 
     private void compareByBeginning(SiteId site, UUID job, Kind kind, String[] derived) {
-        String match =
-                """
+        String match = """
                  from ledger_record r left join ledger_private p on p.site_id = r.site_id and p.record_id = r.id
                 where s.site_id = ? and s.job_id = ? and r.site_id = s.site_id and r.kind = ? and r.subject = s.subject
                   and r.scope is not distinct from s.scope and r.true_from = s.true_from and not r.withdrawn
@@ -311,8 +295,7 @@ class Comparison {
         }
         Names names = shelves.names(site);
         CellWriter writer = new CellWriter(kind, names, shelves.moments(site));
-        jdbc.query(
-                """
+        jdbc.query("""
                 select s.row_no, s.source_id, s.code, s.subject, s.item, s.reference, s.scope, s.true_from, s.true_until,
                        s.told_claimed, s.body, s.hidden,
                        (with recursive v(id) as (
@@ -321,11 +304,7 @@ class Comparison {
                         select v.id from v join ledger_record n on n.site_id = s.site_id and n.id = v.id
                         where not n.withdrawn order by n.recorded_at desc, n.id desc limit 1)
                 from import_row s where s.site_id = ? and s.job_id = ? and s.found_id is not null and not s.found
-                order by s.row_no limit """
-                        + " " + Imports.SHOWN,
-                (row, n) -> differing(site, kind, row, writer, names),
-                site.value(),
-                job)
+                order by s.row_no limit """ + " " + Imports.SHOWN, (row, n) -> differing(site, kind, row, writer, names), site.value(), job)
                 .forEach(refusals::add);
         return count;
     }
@@ -341,7 +320,8 @@ class Comparison {
         String value = "";
         List<String> different = new ArrayList<>();
         for (int i = 0; i < here.size(); i++) {
-            boolean compared = !header.get(i).equals("source_id") && !header.get(i).equals("told_claimed");
+            boolean compared =
+                    !header.get(i).equals("source_id") && !header.get(i).equals("told_claimed");
             if (compared && !here.get(i).equals(there.get(i))) {
                 if (different.isEmpty()) {
                     column = header.get(i);

@@ -54,7 +54,8 @@ public class Exports {
      */
     public void write(Viewer viewer, FileKind kind, OutputStream out) {
         require(viewer, kind);
-        audit.record(viewer.site(), AuditEntry.of("file.taken").by(viewer.account()).saying(kind.slug()));
+        audit.record(
+                viewer.site(), AuditEntry.of("file.taken").by(viewer.account()).saying(kind.slug()));
         snapshot.executeWithoutResult(status -> {
             try {
                 print(viewer, kind, out);

@@ -398,12 +398,7 @@ public class Imports implements DisposableBean {
     }
 
     private void compareAndRecord(
-            Author author,
-            UUID job,
-            FileKind kind,
-            List<RowRefusal> before,
-            long refusedBefore,
-            ImportJob.Aim aim) {
+            Author author, UUID job, FileKind kind, List<RowRefusal> before, long refusedBefore, ImportJob.Aim aim) {
         for (int tries = 1; ; tries++) {
             jobs.step(author.site(), job, ImportJob.State.COMPARING);
             Comparison.Found found = comparison.compare(author.site(), job, kind);

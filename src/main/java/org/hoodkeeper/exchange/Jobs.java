@@ -21,8 +21,9 @@ class Jobs {
 
     private static final String LONG_UNSEEN = "seen_at < now() - interval '1 minute'";
     private static final String RUNNING = "state in ('WAITING', 'READING', 'COMPARING', 'RECORDING')";
-    private static final String SELECT = "select id, kind, aim, state, file_name, rows, checked, refused, already, recorded,"
-            + " unjudged, disputed, started_by, started_at from import_job where site_id = ?";
+    private static final String SELECT =
+            "select id, kind, aim, state, file_name, rows, checked, refused, already, recorded,"
+                    + " unjudged, disputed, started_by, started_at from import_job where site_id = ?";
 
     private final JdbcTemplate jdbc;
 
@@ -67,8 +68,8 @@ class Jobs {
 
     private void markDead(SiteId site) {
         jdbc.update(
-                "update import_job set state = 'BROKEN_OFF', ended_at = now() where site_id = ? and " + RUNNING + " and "
-                        + LONG_UNSEEN,
+                "update import_job set state = 'BROKEN_OFF', ended_at = now() where site_id = ? and " + RUNNING
+                        + " and " + LONG_UNSEEN,
                 site.value());
     }
 
@@ -169,11 +170,8 @@ class Jobs {
                 "select row_no, column_name, value, code, arguments from import_refusal where site_id = ? and job_id = ?"
                         + " order by place",
                 (row, n) -> new RowRefusal(
-                        row.getLong(1),
-                        row.getString(2),
-                        row.getString(3),
-                        row.getString(4),
-                        List.of((String[]) row.getArray(5).getArray())),
+                        row.getLong(1), row.getString(2), row.getString(3), row.getString(4), List.of((String[])
+                                row.getArray(5).getArray())),
                 site.value(),
                 job);
     }

@@ -29,8 +29,7 @@ class Lines {
     /** Rows fetched at once: an export of any size passes through little memory. */
     private static final int AT_ONCE = 2_000;
 
-    private static final String NAMED =
-            """
+    private static final String NAMED = """
             select r.id,
                    coalesce(root.name, r.source_id, r.id::text),
                    r.subject, r.item, ended.name, r.scope, r.true_from, r.true_until, k.told_claimed,
@@ -55,15 +54,13 @@ class Lines {
             where r.site_id = ?
             """;
 
-    private static final String CURRENT =
-            """
+    private static final String CURRENT = """
              and r.kind = ? and not r.withdrawn
              and not exists (select 1 from ledger_record c where c.site_id = r.site_id and c.corrects = r.id)
             """;
 
     /** A receipt into the store that stands in the file of sets already. */
-    private static final String NOT_IN_SETS =
-            """
+    private static final String NOT_IN_SETS = """
              and not (r.body ->> 'claim' = 'RECEIVED' and exists (
                  select 1 from ledger_record s where s.site_id = r.site_id and s.kind = ? and s.subject = r.subject
                    and s.true_from = r.true_from and not s.withdrawn))
@@ -102,14 +99,15 @@ class Lines {
             return;
         }
         StringBuilder sql = new StringBuilder(NAMED + CURRENT);
-        List<Object> values = new ArrayList<>(
-                List.of(kind.at(Column.Place.ENDS) != null, site.value(), ledgerKind.number()));
+        List<Object> values =
+                new ArrayList<>(List.of(kind.at(Column.Place.ENDS) != null, site.value(), ledgerKind.number()));
         if (kind == FileKind.CUSTODY) {
             sql.append(NOT_IN_SETS);
             values.add(Kind.SET.number());
         }
         if (reach == Reach.EMPLOYER) {
-            sql.append(" and exists (select 1 from worker w where w.site_id = r.site_id and w.id = r.subject and w.employer = ?)");
+            sql.append(
+                    " and exists (select 1 from worker w where w.site_id = r.site_id and w.id = r.subject and w.employer = ?)");
             values.add(employer == null ? "" : employer);
         }
         if (reach == Reach.THINGS) {
@@ -127,8 +125,10 @@ class Lines {
             return "coalesce(root.name, r.source_id, r.id::text) collate \"C\"";
         }
         return switch (kind) {
-            case SETS -> "(select s.label from kit_set s where s.site_id = r.site_id and s.id = r.subject) collate \"C\"";
-            case MODELS -> "(select m.code from kit_model m where m.site_id = r.site_id and m.id = r.subject) collate \"C\"";
+            case SETS ->
+                "(select s.label from kit_set s where s.site_id = r.site_id and s.id = r.subject) collate \"C\"";
+            case MODELS ->
+                "(select m.code from kit_model m where m.site_id = r.site_id and m.id = r.subject) collate \"C\"";
             default -> "r.scope collate \"C\"";
         };
     }
@@ -185,7 +185,6 @@ class Lines {
     }
 
     private static CellWriter.Line listed(String code, @Nullable String person, @Nullable String employer) {
-        return new CellWriter.Line(
-                null, code, person, employer, null, null, null, null, null, null, null, null, null);
+        return new CellWriter.Line(null, code, person, employer, null, null, null, null, null, null, null, null, null);
     }
 }

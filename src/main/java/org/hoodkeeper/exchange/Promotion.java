@@ -3,8 +3,8 @@ package org.hoodkeeper.exchange;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
-import java.util.LinkedHashMap;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -41,8 +41,7 @@ class Promotion {
 
     private static final int AT_ONCE = 5_000;
 
-    private static final String RECEIVED =
-            FactJson.open(new Custody(Custody.Claim.RECEIVED, null, null));
+    private static final String RECEIVED = FactJson.open(new Custody(Custody.Claim.RECEIVED, null, null));
 
     private final JdbcTemplate jdbc;
     private final Ledger ledger;

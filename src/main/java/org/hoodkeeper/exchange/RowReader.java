@@ -50,8 +50,7 @@ final class RowReader {
      * @param now an event may not lie after it
      * @throws Refused {@code exchange.file.…} when a column is missing, unknown or there twice
      */
-    RowReader(
-            FileKind kind, List<String> header, UUID site, Names names, Moments moments, Judge judge, Instant now) {
+    RowReader(FileKind kind, List<String> header, UUID site, Names names, Moments moments, Judge judge, Instant now) {
         this.kind = kind;
         this.site = site;
         this.names = names;

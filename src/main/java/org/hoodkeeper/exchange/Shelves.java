@@ -42,8 +42,7 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional(readOnly = true)
 class Shelves {
 
-    private static final String CURRENT =
-            """
+    private static final String CURRENT = """
             select r.id, r.subject, r.true_from, r.true_until, r.recorded_at, r.body::text from ledger_record r
             where r.site_id = ? and r.kind = ? and not r.withdrawn
               and not exists (select 1 from ledger_record c where c.site_id = r.site_id and c.corrects = r.id)
@@ -56,8 +55,7 @@ class Shelves {
     private final SiteRegister sites;
     private final RuleShelf shelf;
 
-    Shelves(
-            JdbcTemplate jdbc, People people, Kit kit, Programme programme, SiteRegister sites, RuleShelf shelf) {
+    Shelves(JdbcTemplate jdbc, People people, Kit kit, Programme programme, SiteRegister sites, RuleShelf shelf) {
         this.jdbc = jdbc;
         this.people = people;
         this.kit = kit;
@@ -73,12 +71,21 @@ class Shelves {
     private Map<String, UUID> read(SiteId site, Names.Sort sort) {
         Map<String, UUID> ids = new HashMap<>();
         switch (sort) {
-            case WORKER -> people.all(site).forEach(one -> ids.put(one.number(), one.id().value()));
-            case SET -> kit.sets(site).forEach(one -> ids.put(one.label(), one.id().value()));
-            case MODEL -> kit.models(site).forEach(one -> ids.put(one.code(), one.id().value()));
-            case TASK -> programme.tasks(site).forEach(one -> ids.put(one.code(), one.id().value()));
-            case INSTRUMENT -> kit.instruments(site).forEach(one -> ids.put(one.code(), one.id().value()));
-            case SUPPLY -> kit.supplies(site).forEach(one -> ids.put(one.code(), one.id().value()));
+            case WORKER ->
+                people.all(site).forEach(one -> ids.put(one.number(), one.id().value()));
+            case SET ->
+                kit.sets(site).forEach(one -> ids.put(one.label(), one.id().value()));
+            case MODEL ->
+                kit.models(site).forEach(one -> ids.put(one.code(), one.id().value()));
+            case TASK ->
+                programme
+                        .tasks(site)
+                        .forEach(one -> ids.put(one.code(), one.id().value()));
+            case INSTRUMENT ->
+                kit.instruments(site)
+                        .forEach(one -> ids.put(one.code(), one.id().value()));
+            case SUPPLY ->
+                kit.supplies(site).forEach(one -> ids.put(one.code(), one.id().value()));
         }
         return ids;
     }
@@ -142,15 +149,16 @@ class Shelves {
                 CURRENT,
                 row -> {
                     Told<F> told = told(row, type, null);
-                    all.computeIfAbsent(told.subject(), subject -> new ArrayList<>()).add(told);
+                    all.computeIfAbsent(told.subject(), subject -> new ArrayList<>())
+                            .add(told);
                 },
                 site.value(),
                 kind.number());
         return all;
     }
 
-    private static <F extends Fact> Told<F> told(
-            ResultSet row, Class<F> type, @Nullable String scope) throws SQLException {
+    private static <F extends Fact> Told<F> told(ResultSet row, Class<F> type, @Nullable String scope)
+            throws SQLException {
         Timestamp until = row.getTimestamp(4);
         return new Told<>(
                 new RecordId(row.getObject(1, UUID.class)),

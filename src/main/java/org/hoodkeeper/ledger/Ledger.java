@@ -114,7 +114,8 @@ public class Ledger {
 
     private static void refuseWhatCannotBe(Draft draft, Instant recordedAt) {
         refuseWhatCannotBe(Kind.of(draft.fact()), draft.from(), draft.until(), recordedAt);
-        if (draft.corrects() != null && (draft.because() == null || draft.because().isBlank())) {
+        if (draft.corrects() != null
+                && (draft.because() == null || draft.because().isBlank())) {
             throw new Refused("ledger.becauseMissing");
         }
     }

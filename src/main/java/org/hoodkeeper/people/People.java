@@ -91,7 +91,11 @@ public class People {
     }
 
     /** A person to be entered, with an id made beforehand. */
-    public record Listed(WorkerId id, String number, String name, @Nullable String employer) {}
+    public record Listed(
+            WorkerId id,
+            String number,
+            String name,
+            @Nullable String employer) {}
 
     /**
      * Enters people from a file, whose numbers and names were looked at. Safe to repeat with the same ids.
@@ -104,9 +108,8 @@ public class People {
                 "insert into worker (site_id, id, number, name, employer) values (?, ?, ?, ?, ?)"
                         + " on conflict on constraint worker_pk do nothing",
                 people.stream()
-                        .map(one -> new Object[] {
-                            site.value(), one.id().value(), one.number(), one.name(), one.employer()
-                        })
+                        .map(one ->
+                                new Object[] {site.value(), one.id().value(), one.number(), one.name(), one.employer()})
                         .toList());
     }
 

@@ -46,7 +46,8 @@ class CsvRowsTest {
 
     @Test
     void anotherEncodingIsRefused() {
-        assertThatThrownBy(() -> all(new CsvRows(new ByteArrayInputStream("a\nMu\u00f1oz\n".getBytes(StandardCharsets.ISO_8859_1)))))
+        assertThatThrownBy(() -> all(
+                        new CsvRows(new ByteArrayInputStream("a\nMu\u00f1oz\n".getBytes(StandardCharsets.ISO_8859_1)))))
                 .isInstanceOfSatisfying(
                         Refused.class, refused -> assertThat(refused.code()).isEqualTo("exchange.file.encoding"));
     }

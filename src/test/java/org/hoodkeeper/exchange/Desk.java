@@ -32,7 +32,8 @@ class Desk {
     }
 
     Site site() {
-        return sites.open("x" + UUID.randomUUID().toString().substring(24), "Invented works", ZoneId.of("Europe/London"), "uk");
+        return sites.open(
+                "x" + UUID.randomUUID().toString().substring(24), "Invented works", ZoneId.of("Europe/London"), "uk");
     }
 
     Viewer viewer(Site site, Role... roles) {
@@ -59,8 +60,7 @@ class Desk {
     Result result(Viewer viewer, UUID id) {
         return SiteBinding.in(
                 viewer.site(),
-                () -> new Result(
-                        imports.await(viewer, id, Duration.ofMinutes(2)), imports.refusals(viewer, id)));
+                () -> new Result(imports.await(viewer, id, Duration.ofMinutes(2)), imports.refusals(viewer, id)));
     }
 
     Result send(Site site, FileKind kind, String text) {

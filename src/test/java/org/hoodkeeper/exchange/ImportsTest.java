@@ -97,7 +97,9 @@ class ImportsTest {
             Desk.Result again = desk.send(site, kind, text);
             assertThat(again.codes()).as(kind.slug()).isEmpty();
             assertThat(again.job().recorded()).as(kind.slug()).isZero();
-            assertThat(again.job().already()).as(kind.slug()).isEqualTo(again.job().rows());
+            assertThat(again.job().already())
+                    .as(kind.slug())
+                    .isEqualTo(again.job().rows());
             Desk.Result exported = desk.send(site, kind, desk.take(site, kind));
             assertThat(exported.codes()).as(kind.slug()).isEmpty();
             assertThat(exported.job().recorded()).as(kind.slug()).isZero();
@@ -118,10 +120,7 @@ class ImportsTest {
     void aFileThatIsNotWholeRecordsNothing() {
         Site site = whole();
         long before = records(site);
-        Desk.Result result = desk.send(
-                site,
-                FileKind.OBSERVATIONS,
-                """
+        Desk.Result result = desk.send(site, FileKind.OBSERVATIONS, """
                 source_id,worker,at,seen,note,told_claimed
                 O-7,W-1,2025-07-03T12:00+01:00,clear-at-seal,,
                 O-8,W-9,2025-07-03T12:00+01:00,clear-at-seal,,
@@ -129,7 +128,8 @@ class ImportsTest {
         assertThat(result.job().state()).isEqualTo(ImportJob.State.REFUSED);
         assertThat(result.codes()).containsExactly("3 worker exchange.unknown.WORKER");
         assertThat(records(site)).isEqualTo(before);
-        assertThat(count(site, "select count(*) from import_row where site_id = :site")).isZero();
+        assertThat(count(site, "select count(*) from import_row where site_id = :site"))
+                .isZero();
     }
 
     @Test
@@ -141,7 +141,8 @@ class ImportsTest {
                 "source_id,task,at,quantity,value\nMC-1,BLAST,2025-07-04T08:00+01:00,wbgt,31\n");
         assertThat(result.codes()).containsExactly("2 value exchange.other");
         assertThat(result.refusals().get(0).arguments()).containsExactly("MC-1", "value=24.5");
-        assertThat(desk.send(site, FileKind.WORKERS, "number,name\nW-1,Somebody Else\n").codes())
+        assertThat(desk.send(site, FileKind.WORKERS, "number,name\nW-1,Somebody Else\n")
+                        .codes())
                 .containsExactly("2 name exchange.other");
         assertThat(desk.send(
                                 site,
@@ -155,26 +156,32 @@ class ImportsTest {
     void aCorrectionMadeHereIsNeitherUndoneNorToldAgain() {
         Site site = whole();
         String original = WholeSite.FILES.get(FileKind.OBSERVATIONS);
-        SiteBinding.run(site.id(), () -> new TransactionTemplate(transactions).executeWithoutResult(status -> {
-            RecordId record = jdbc.sql("select id from ledger_record where site_id = :site and source_id = 'O-1'")
-                    .param("site", site.id().value())
-                    .query((row, n) -> new RecordId(row.getObject(1, java.util.UUID.class)))
-                    .single();
-            WorkerId worker = jdbc.sql("select id from worker where site_id = :site and number = 'W-2'")
-                    .param("site", site.id().value())
-                    .query((row, n) -> new WorkerId(row.getObject(1, java.util.UUID.class)))
-                    .single();
-            Draft draft = Draft.of(
-                            new Observation(Observation.Seen.CLEAR_AT_SEAL, null),
-                            worker,
-                            Instant.parse("2025-07-03T11:00:00Z"))
-                    .correcting(record, "Wrong person looked at");
-            ledger.append(new Author(site.id(), new AccountId(java.util.UUID.randomUUID()), Author.Via.FORM), draft);
-        }));
+        SiteBinding.run(
+                site.id(),
+                () -> new TransactionTemplate(transactions).executeWithoutResult(status -> {
+                    RecordId record = jdbc.sql(
+                                    "select id from ledger_record where site_id = :site and source_id = 'O-1'")
+                            .param("site", site.id().value())
+                            .query((row, n) -> new RecordId(row.getObject(1, java.util.UUID.class)))
+                            .single();
+                    WorkerId worker = jdbc.sql("select id from worker where site_id = :site and number = 'W-2'")
+                            .param("site", site.id().value())
+                            .query((row, n) -> new WorkerId(row.getObject(1, java.util.UUID.class)))
+                            .single();
+                    Draft draft = Draft.of(
+                                    new Observation(Observation.Seen.CLEAR_AT_SEAL, null),
+                                    worker,
+                                    Instant.parse("2025-07-03T11:00:00Z"))
+                            .correcting(record, "Wrong person looked at");
+                    ledger.append(
+                            new Author(site.id(), new AccountId(java.util.UUID.randomUUID()), Author.Via.FORM), draft);
+                }));
         String exported = desk.take(site, FileKind.OBSERVATIONS);
         assertThat(exported).contains("O-1,W-2,2025-07-03T12:00:00+01:00,clear-at-seal");
-        assertThat(desk.send(site, FileKind.OBSERVATIONS, original).job().recorded()).isZero();
-        assertThat(desk.send(site, FileKind.OBSERVATIONS, exported).job().already()).isEqualTo(1);
+        assertThat(desk.send(site, FileKind.OBSERVATIONS, original).job().recorded())
+                .isZero();
+        assertThat(desk.send(site, FileKind.OBSERVATIONS, exported).job().already())
+                .isEqualTo(1);
         assertThat(desk.take(site, FileKind.OBSERVATIONS)).isEqualTo(exported);
     }
 
@@ -201,10 +208,7 @@ class ImportsTest {
     @Test
     void contradictingClaimsAreKeptAndTheSetIsHeldUntilItIsScanned() {
         Site site = whole();
-        Desk.Result result = desk.send(
-                site,
-                FileKind.CUSTODY,
-                """
+        Desk.Result result = desk.send(site, FileKind.CUSTODY, """
                 source_id,set,at,claim,worker
                 C-8,H-1,2025-09-01T07:00+01:00,issued,W-1
                 C-9,H-1,2025-09-02T07:00+01:00,issued,W-2
@@ -247,9 +251,10 @@ class ImportsTest {
     void theClaimedDayOfTellingIsAClaim() {
         Site site = whole();
         assertThat(desk.take(site, FileKind.TRAININGS)).contains("Cy Invented,2025-03-05");
-        assertThat(count(
-                        site,
-                        "select count(*) from ledger_record where site_id = :site and recorded_at < now() - interval '1 day'"))
+        assertThat(
+                        count(
+                                site,
+                                "select count(*) from ledger_record where site_id = :site and recorded_at < now() - interval '1 day'"))
                 .isZero();
     }
 
@@ -281,7 +286,8 @@ class ImportsTest {
         SiteBinding.run(site.id(), () -> imports.record(officer, look.job().id()));
         assertThat(desk.result(officer, look.job().id()).job().state()).isEqualTo(ImportJob.State.RECORDED);
         assertThat(desk.take(site, FileKind.TASKS)).isEqualTo("code\r\nBLAST\r\n");
-        assertThatThrownBy(() -> SiteBinding.run(site.id(), () -> imports.record(officer, look.job().id())))
+        assertThatThrownBy(() -> SiteBinding.run(
+                        site.id(), () -> imports.record(officer, look.job().id())))
                 .isInstanceOf(Refused.class)
                 .hasMessageContaining("exchange.job.notReady");
     }
@@ -302,8 +308,7 @@ class ImportsTest {
             assertThatThrownBy(() -> desk.take(officer, kind)).hasMessageContaining("exchange.notYours");
             Desk.Result own = desk.send(
                     health, kind, ImportJob.Aim.TRY, new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8)));
-            assertThatThrownBy(() -> desk.result(officer, own.job().id()))
-                    .hasMessageContaining("exchange.job.unknown");
+            assertThatThrownBy(() -> desk.result(officer, own.job().id())).hasMessageContaining("exchange.job.unknown");
         }
         assertThatThrownBy(() -> desk.take(health, FileKind.TRAININGS)).hasMessageContaining("exchange.notYours");
     }
@@ -312,7 +317,11 @@ class ImportsTest {
     void anEmployerTakesItsOwnStaffOnly() {
         Site site = whole();
         Viewer employer = new Viewer(
-                site.id(), new AccountId(java.util.UUID.randomUUID()), java.util.Set.of(Role.EMPLOYER), null, "Dustless Contracts");
+                site.id(),
+                new AccountId(java.util.UUID.randomUUID()),
+                java.util.Set.of(Role.EMPLOYER),
+                null,
+                "Dustless Contracts");
         assertThat(desk.take(employer, FileKind.WORKERS)).contains("W-2").doesNotContain("W-1");
         assertThat(desk.take(employer, FileKind.TRAININGS)).contains("T-2").doesNotContain("T-1");
         assertThatThrownBy(() -> desk.take(employer, FileKind.CUSTODY)).hasMessageContaining("exchange.notYours");
@@ -327,9 +336,10 @@ class ImportsTest {
     void eachExportIsInTheAuditTrail() {
         Site site = desk.site();
         desk.take(site, FileKind.WORKERS);
-        assertThat(count(
-                        site,
-                        "select count(*) from audit_event where site_id = :site and kind = 'file.taken' and detail = 'workers'"))
+        assertThat(
+                        count(
+                                site,
+                                "select count(*) from audit_event where site_id = :site and kind = 'file.taken' and detail = 'workers'"))
                 .isEqualTo(1);
     }
 
@@ -424,10 +434,7 @@ class ImportsTest {
 
     @Test
     void whatStandsTwiceInTheFileIsRefusedWithBothRows() {
-        Desk.Result result = desk.send(
-                badRows(),
-                FileKind.SUPPLY_MOVES,
-                """
+        Desk.Result result = desk.send(badRows(), FileKind.SUPPLY_MOVES, """
                 source_id,supply,at,place
                 S-1,AIR-1,2025-05-21T09:00Z,east
                 S-2,AIR-1,2025-05-22T09:00Z,west
@@ -442,7 +449,8 @@ class ImportsTest {
     @Test
     void columnsMayStandInAnyOrderAndOptionalOnesMayBeLeftOut() {
         Site site = whole();
-        assertThat(desk.send(site, FileKind.WORKERS, "name,number\r\nHal Invented,W-7\r\n").codes())
+        assertThat(desk.send(site, FileKind.WORKERS, "name,number\r\nHal Invented,W-7\r\n")
+                        .codes())
                 .isEmpty();
         assertThat(desk.take(site, FileKind.WORKERS)).contains("W-7,Hal Invented,\r\n");
     }
@@ -454,9 +462,13 @@ class ImportsTest {
                 "label,from,model,size,seal_revision,emergency,store\nH-1,2025-06-01T08:00Z,HOOD-A,L,R1,no,South store\n";
         assertThat(desk.send(site, FileKind.SETS, change).job().recorded()).isEqualTo(1);
         assertThat(desk.send(site, FileKind.SETS, change).job().already()).isEqualTo(1);
-        assertThat(desk.take(site, FileKind.SETS)).contains("H-1,2025-02-03T08:00:00Z,HOOD-A,M").contains("H-1,2025-06-01T09:00:00+01:00,HOOD-A,L");
+        assertThat(desk.take(site, FileKind.SETS))
+                .contains("H-1,2025-02-03T08:00:00Z,HOOD-A,M")
+                .contains("H-1,2025-06-01T09:00:00+01:00,HOOD-A,L");
         // received once, however often its data change
-        assertThat(count(site, "select count(*) from ledger_record where site_id = :site and body ->> 'claim' = 'RECEIVED'"))
+        assertThat(count(
+                        site,
+                        "select count(*) from ledger_record where site_id = :site and body ->> 'claim' = 'RECEIVED'"))
                 .isEqualTo(2);
     }
 

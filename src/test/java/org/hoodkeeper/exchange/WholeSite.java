@@ -9,9 +9,7 @@ final class WholeSite {
     static final Map<FileKind, String> FILES = new EnumMap<>(FileKind.class);
 
     static {
-        FILES.put(
-                FileKind.WORKERS,
-                """
+        FILES.put(FileKind.WORKERS, """
                 number,name,employer
                 W-1,"Invented, Ada",
                 W-2,Bo Invented,Dustless Contracts
@@ -20,179 +18,125 @@ final class WholeSite {
         FILES.put(FileKind.TASKS, "code\nBLAST\nCUT\n");
         FILES.put(FileKind.INSTRUMENTS, "code\nIND-1\nIND-2\n");
         FILES.put(FileKind.SUPPLIES, "code\nAIR-1\n");
-        FILES.put(
-                FileKind.MODELS,
-                """
+        FILES.put(FileKind.MODELS, """
                 code,from,name,type,classes,skin_contact,sizes,seal_revision,minimum_flow,flow_at,battery_minutes,filters,products,max_wash_celsius,slots
                 HOOD-A,2025-01-01,Invented hood,powered-hood,uk=TH2; us-federal=powered helmet/hood,no,M; L,R1,170,local,480,particle,"OX-4=1000 ppm available chlorine, 600 s",40,"visor=V-1|V-2, 24 months; hose=H-1"
                 MASK-B,2025-01-01,Invented mask,full-mask,uk=full P3,no,S; M,R1,,local,,particle; a,,,
                 """);
-        FILES.put(
-                FileKind.SETS,
-                """
+        FILES.put(FileKind.SETS, """
                 label,from,model,size,seal_revision,supply,emergency,store,serial
                 H-1,2025-02-03T08:00+00:00,HOOD-A,M,R1,,no,North store,SN-0001
                 M-1,2025-02-03T08:00+00:00,MASK-B,S,R1,,yes,,
                 """);
-        FILES.put(
-                FileKind.LIMITS,
-                """
+        FILES.put(FileKind.LIMITS, """
                 substance,from,value,unit,idlh,filters,air_fed_only,source,mark
                 silica,2025-01-01,0.1,mg/m3,25,particle,no,EH40 table 1,restated
                 """);
-        FILES.put(
-                FileKind.DECISIONS,
-                """
+        FILES.put(FileKind.DECISIONS, """
                 key,from,value,owner,reason
                 notice.period,2025-01-01,P45D,Safety officer,"Seats are booked six weeks ahead."
                 """);
-        FILES.put(
-                FileKind.TASK_BASES,
-                """
+        FILES.put(FileKind.TASK_BASES, """
                 source_id,task,from,exposures,mixture,atmosphere,interfaces,work_rate,statistic,last_day,note,told_claimed
                 B-1,BLAST,2025-02-01,silica=1.42 mg/m3; iron=2.0 mg/m3,additive,ordinary,powered-hood; full-mask,heavy,UTL95_70,2027-01-31,"Two lines
                 of text",2025-02-02
                 """);
-        FILES.put(
-                FileKind.POSTINGS,
-                """
+        FILES.put(FileKind.POSTINGS, """
                 source_id,worker,task,from,until,change,told_claimed
                 P-1,W-1,BLAST,2025-03-01,2026-02-28,posted,
                 P-2,W-2,BLAST,2025-03-01,,posted,
                 """);
-        FILES.put(
-                FileKind.TRAININGS,
-                """
+        FILES.put(FileKind.TRAININGS, """
                 source_id,worker,model,at,outcome,demonstrated,content_version,external,trainer,told_claimed
                 T-1,W-1,HOOD-A,2025-03-04T10:00+00:00,pass,yes,3,no,Cy Invented,2025-03-05
                 T-2,W-2,HOOD-A,2025-03-04,pass,no,,yes,,
                 """);
-        FILES.put(
-                FileKind.MEDICAL_OUTCOMES,
-                """
+        FILES.put(FileKind.MEDICAL_OUTCOMES, """
                 source_id,worker,at,result,interfaces,max_wear_minutes,max_wbgt,max_work_rate,never_alone,review_on,organisation,told_claimed
                 MO-1,W-1,2025-03-01T09:00+00:00,fit,,,,,no,2027-03-01,Invented Health,
                 MO-2,W-2,2025-03-01T09:00+00:00,fit-with-limits,powered-hood,240,25,moderate,yes,,,
                 """);
-        FILES.put(
-                FileKind.FIT_TESTS,
-                """
+        FILES.put(FileKind.FIT_TESTS, """
                 source_id,worker,variant,at,method,protocol,exercises,outcome,negative_mode,tester,told_claimed
                 F-1,W-1,MASK-B/S/R1,2025-03-02T11:00+00:00,quantitative,seven exercises,2410; 3050; 2200; 2900; 2600; 2100; 2750,pass,yes,Di Invented,
                 """);
-        FILES.put(
-                FileKind.BOOKINGS,
-                """
+        FILES.put(FileKind.BOOKINGS, """
                 source_id,worker,at,what,late_because,told_claimed
                 BK-1,W-2,2031-01-05T09:00+00:00,fit-test,No seat before,
                 """);
-        FILES.put(
-                FileKind.HOLDS,
-                """
+        FILES.put(FileKind.HOLDS, """
                 source_id,about,at,step,ends,why,reason,told_claimed
                 HO-2,set:H-1,2025-06-03T09:00+01:00,released,HO-1,recall,,
                 HO-1,set:H-1,2025-06-01T09:00+01:00,placed,,recall,Lot 7,
                 HO-3,worker:W-2,2025-06-01T09:00+01:00,placed,,suspended,-no mask worn,
                 """);
-        FILES.put(
-                FileKind.SYMPTOM_REPORTS,
-                """
+        FILES.put(FileKind.SYMPTOM_REPORTS, """
                 source_id,worker,at,step,ends,note,told_claimed
                 SY-1,W-1,2025-07-01T12:00+01:00,reported,,Tight chest,
                 SY-2,W-1,2025-07-02T12:00+01:00,reviewed,SY-1,,
                 """);
-        FILES.put(
-                FileKind.OBSERVATIONS,
-                """
+        FILES.put(FileKind.OBSERVATIONS, """
                 source_id,worker,at,seen,note,told_claimed
                 O-1,W-2,2025-07-03T12:00+01:00,hair-at-seal,,
                 """);
-        FILES.put(
-                FileKind.WEARS,
-                """
+        FILES.put(FileKind.WEARS, """
                 source_id,worker,set,task,from,until,step,told_claimed
                 WE-1,W-1,H-1,BLAST,2025-07-04T07:00+01:00,2025-07-04T09:30+01:00,whole,
                 WE-2,W-1,H-1,BLAST,2025-07-04T10:00+01:00,,entry,
                 """);
-        FILES.put(
-                FileKind.PRE_USE_CHECKS,
-                """
+        FILES.put(FileKind.PRE_USE_CHECKS, """
                 source_id,set,worker,at,items,reading,indicator,placement,charge_percent,note,told_claimed
                 PC-1,H-1,W-1,2025-07-04T06:50+01:00,right-set=pass; visor=pass,185.5,IND-1,pass,98,,
                 """);
-        FILES.put(
-                FileKind.CUSTODY,
-                """
+        FILES.put(FileKind.CUSTODY, """
                 source_id,set,at,claim,worker,worn,note,told_claimed
                 C-1,H-1,2025-03-05T07:00+00:00,issued,W-1,,,
                 C-2,H-1,2025-08-01T17:00+01:00,returned,,yes,,
                 """);
-        FILES.put(
-                FileKind.CALIBRATIONS,
-                """
+        FILES.put(FileKind.CALIBRATIONS, """
                 source_id,instrument,at,outcome,as_found_in_tolerance,factor,uncertainty,celsius,hectopascals,last_day,certificate,told_claimed
                 CA-1,IND-1,2025-01-10T09:00+00:00,pass,yes,1.06,2.5,20,1013.25,2026-01-10,CERT-9,
                 """);
-        FILES.put(
-                FileKind.FLOW_CHECKS,
-                """
+        FILES.put(FileKind.FLOW_CHECKS, """
                 source_id,set,at,reading,instrument,celsius,hectopascals,told_claimed
                 FC-1,H-1,2025-07-01T06:00+01:00,190.0,IND-1,18,1005,
                 FC-2,H-1,2025-07-02T06:00+01:00,190,IND-2,,,
                 """);
-        FILES.put(
-                FileKind.EXAMINATIONS,
-                """
+        FILES.put(FileKind.EXAMINATIONS, """
                 source_id,set,at,outcome,reading,indicator,examiner,note,told_claimed
                 E-1,H-1,2025-07-01T06:30+01:00,pass,188,IND-1,Ed Invented,,
                 """);
-        FILES.put(
-                FileKind.CLEANINGS,
-                """
+        FILES.put(FileKind.CLEANINGS, """
                 source_id,set,at,method,product,strength,strength_basis,wet_seconds,celsius,told_claimed
                 CL-1,H-1,2025-08-01T18:00+01:00,wash-and-disinfect,OX-4,1000,ppm available chlorine,660,38,
                 """);
-        FILES.put(
-                FileKind.PART_CHANGES,
-                """
+        FILES.put(FileKind.PART_CHANGES, """
                 source_id,set,slot,at,part,lot,serial,made_on,fitter_trained,fitter,told_claimed
                 PT-1,H-1,visor,2025-05-01T09:00+01:00,V-1,L-77,,2025-01-15,yes,Flo Invented,
                 """);
-        FILES.put(
-                FileKind.DEFECTS,
-                """
+        FILES.put(FileKind.DEFECTS, """
                 source_id,set,at,step,ends,part,note,told_claimed
                 D-1,H-1,2025-05-02T09:00+01:00,found,,visor,"He said ""scratched"" today",
                 D-2,H-1,2025-05-03T09:00+01:00,mended,D-1,,,
                 """);
-        FILES.put(
-                FileKind.AIR_TESTS,
-                """
+        FILES.put(FileKind.AIR_TESTS, """
                 source_id,supply,at,outcome,edition,oxygen_percent,carbon_monoxide_ppm,carbon_dioxide_ppm,oil_mg_per_m3,dew_point_celsius,tester,told_claimed
                 A-1,AIR-1,2025-05-01T09:00+01:00,pass,EN 12021:2014,20.9,1.5,420,0.1,-45,Gus Invented,
                 """);
-        FILES.put(
-                FileKind.SUPPLY_MOVES,
-                """
+        FILES.put(FileKind.SUPPLY_MOVES, """
                 source_id,supply,at,place,told_claimed
                 SM-1,AIR-1,2025-05-20T09:00+01:00,@ gate 4,
                 """);
-        FILES.put(
-                FileKind.TASK_TRIGGERS,
-                """
+        FILES.put(FileKind.TASK_TRIGGERS, """
                 source_id,task,at,step,ends,what,note,told_claimed
                 TT-1,BLAST,2025-05-20T09:00+01:00,opened,,new grit,,
                 TT-2,BLAST,2025-05-25T09:00+01:00,closed,TT-1,new grit,Sampled again,
                 """);
-        FILES.put(
-                FileKind.EXPOSURE_RESULTS,
-                """
+        FILES.put(FileKind.EXPOSURE_RESULTS, """
                 source_id,task,substance,at,value,unit,below_detection,minutes,method,person,laboratory,told_claimed
                 X-1,BLAST,silica,2025-05-22T09:00+01:00,0.62,mg/m3,no,240,MDHS 101,W-1,Invented Lab,
                 """);
-        FILES.put(
-                FileKind.MEASURED_CONDITIONS,
-                """
+        FILES.put(FileKind.MEASURED_CONDITIONS, """
                 source_id,task,at,quantity,value,told_claimed
                 MC-1,BLAST,2025-07-04T08:00+01:00,wbgt,24.5,
                 """);
