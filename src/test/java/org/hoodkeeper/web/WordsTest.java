@@ -105,7 +105,10 @@ class WordsTest {
                         .distinct())
                 .as("codes of refusals that no file in messages/ has words for")
                 .isEmpty();
-        assertThat(words).containsAll(found(REJECTED, SOURCES, ".java"));
+        assertThat(words)
+                .containsAll(found(REJECTED, SOURCES, ".java").stream()
+                        .filter(code -> !code.endsWith("."))
+                        .toList());
     }
 
     @Test

@@ -16,6 +16,7 @@ import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.SiteBoards;
 import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.web.ReasonWords;
+import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.SortLink;
 import org.hoodkeeper.web.Words;
@@ -37,12 +38,14 @@ class BoardController {
     private final ReasonWords reasons;
     private final Words words;
     private final Show show;
+    private final Refusals refusals;
 
-    BoardController(SiteBoards boards, ReasonWords reasons, Words words, Show show) {
+    BoardController(SiteBoards boards, ReasonWords reasons, Words words, Show show, Refusals refusals) {
         this.boards = boards;
         this.reasons = reasons;
         this.words = words;
         this.show = show;
+        this.refusals = refusals;
     }
 
     @Allowed({Role.OFFICER, Role.SUPERVISOR, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.EMPLOYER})
@@ -76,7 +79,7 @@ class BoardController {
         try {
             return asked.moment().moment(visit.zone(), now);
         } catch (Refused refused) {
-            shape.rejectValue("at", "refused." + refused.code(), refused.arguments(), words.refusal(refused));
+            refusals.show(refused, shape, "at");
             return Moment.of(null, false, now);
         }
     }

@@ -28,6 +28,7 @@ import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.Questions;
 import org.hoodkeeper.reporting.SiteBoards;
 import org.hoodkeeper.web.ReasonWords;
+import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
@@ -50,6 +51,7 @@ class PersonController {
     private final ReasonWords reasons;
     private final Words words;
     private final Show show;
+    private final Refusals refusals;
     private final AuditTrail audit;
 
     PersonController(
@@ -61,6 +63,7 @@ class PersonController {
             ReasonWords reasons,
             Words words,
             Show show,
+            Refusals refusals,
             AuditTrail audit) {
         this.boards = boards;
         this.questions = questions;
@@ -70,6 +73,7 @@ class PersonController {
         this.reasons = reasons;
         this.words = words;
         this.show = show;
+        this.refusals = refusals;
         this.audit = audit;
     }
 
@@ -166,7 +170,7 @@ class PersonController {
         try {
             return asked.moment().moment(visit.zone(), now);
         } catch (Refused refused) {
-            shape.rejectValue("at", "refused." + refused.code(), refused.arguments(), words.refusal(refused));
+            refusals.show(refused, shape, "at");
             return Moment.of(null, false, now);
         }
     }
@@ -232,7 +236,7 @@ class PersonController {
                 + words.say(
                         "person.window",
                         show.until(window.interval().until(), visit.zone()),
-                        words.say(Words.kindKey(window.endedBy())));
+                        words.say("endedBy." + window.endedBy()));
     }
 
     private List<String> ways(Visit visit, Answer answer) {

@@ -52,8 +52,7 @@ class ToldController {
         model.addAttribute("by", visit.account().name());
         model.addAttribute("outcome", version.told().fact() instanceof FitTest test ? test.outcome() : null);
         model.addAttribute(
-                "mayRecord",
-                visit.viewer().isAny(Role.OFFICER, Role.TRAINER, Role.HYGIENIST, Role.SUPERVISOR));
+                "mayRecord", visit.viewer().isAny(Role.OFFICER, Role.TRAINER, Role.HYGIENIST, Role.SUPERVISOR));
         model.addAttribute("health", visit.viewer().is(Role.HEALTH));
         about(site, version, model);
         return "sheet/told";
@@ -83,8 +82,7 @@ class ToldController {
             return null;
         }
         try {
-            return people.get(
-                    site, new WorkerId(version.told().subject()));
+            return people.get(site, new WorkerId(version.told().subject()));
         } catch (NotFound other) {
             return null;
         }

@@ -17,6 +17,7 @@ import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.sheet.Line;
 import org.hoodkeeper.web.sheet.Sheet;
@@ -44,13 +45,15 @@ class PreUseCheckController {
     private final Kit kit;
     private final TodayLines lines;
     private final Words words;
+    private final Show show;
 
-    PreUseCheckController(Sheets sheets, PreUseChecks checks, Kit kit, TodayLines lines, Words words) {
+    PreUseCheckController(Sheets sheets, PreUseChecks checks, Kit kit, TodayLines lines, Words words, Show show) {
         this.sheets = sheets;
         this.checks = checks;
         this.kit = kit;
         this.lines = lines;
         this.words = words;
+        this.show = show;
     }
 
     /** @throws NotFound {@code set.unknown} for a set that this site does not hold, or of which nothing is on record */
@@ -61,6 +64,12 @@ class PreUseCheckController {
             throw new NotFound("set.unknown", label);
         }
         return model;
+    }
+
+    /** The number the flow must show; none for a device without a flow. */
+    @ModelAttribute("minimum")
+    String minimum(@ModelAttribute("device") ModelData device) {
+        return device.minimumFlow() == null ? "" : show.figure(device.minimumFlow(), "L/min");
     }
 
     @ModelAttribute("outcomes")

@@ -27,6 +27,7 @@ import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.Questions;
 import org.hoodkeeper.reporting.SiteBoards;
 import org.hoodkeeper.rules.RequirementKind;
+import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
@@ -50,6 +51,7 @@ class TodayController {
     private final TodayLines lines;
     private final Words words;
     private final Show show;
+    private final Refusals refusals;
 
     TodayController(
             SiteBoards boards,
@@ -59,7 +61,8 @@ class TodayController {
             Wears wears,
             TodayLines lines,
             Words words,
-            Show show) {
+            Show show,
+            Refusals refusals) {
         this.boards = boards;
         this.questions = questions;
         this.people = people;
@@ -68,6 +71,7 @@ class TodayController {
         this.lines = lines;
         this.words = words;
         this.show = show;
+        this.refusals = refusals;
     }
 
     /** @param until local end of the plan; eight hours from now where left out */
@@ -133,7 +137,7 @@ class TodayController {
             }
             shape.rejectValue("until", "today.until.range", words.say("today.until.range"));
         } catch (Refused refused) {
-            shape.rejectValue("until", "refused." + refused.code(), words.refusal(refused));
+            refusals.show(refused, shape, "until");
         }
         return now.plus(SHIFT);
     }
@@ -188,7 +192,7 @@ class TodayController {
                         + words.say(
                                 "today.ends",
                                 show.until(window.interval().until(), visit.zone()),
-                                words.say(Words.kindKey(window.endedBy())));
+                                words.say("endedBy." + window.endedBy()));
     }
 
     private String prefix(Visit visit, Answer answer) {
@@ -199,7 +203,7 @@ class TodayController {
                         + words.say(
                                 "today.prefix",
                                 show.until(prefix.interval().until(), visit.zone()),
-                                words.say(Words.kindKey(prefix.endedBy())));
+                                words.say("endedBy." + prefix.endedBy()));
     }
 
     private @Nullable String minimum(SiteId site, Job job, Instant now) {
