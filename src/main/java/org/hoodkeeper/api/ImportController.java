@@ -138,11 +138,7 @@ class ImportController {
     private ResponseEntity<?> answer(Visit visit, UUID id, HttpServletRequest request) {
         ImportJob job = imports.await(visit.viewer(), id, PATIENCE);
         List<Refusal> refused = imports.refusals(visit.viewer(), id).stream()
-                .map(one -> new Refusal(
-                        one.row(),
-                        one.column(),
-                        one.value(),
-                        words.say("refused." + one.code(), one.arguments().toArray())))
+                .map(one -> new Refusal(one.row(), one.column(), one.value(), words.refusal(one.refused())))
                 .toList();
         ResponseEntity.BodyBuilder answer = ResponseEntity.status(status(job.state()))
                 .header(HttpHeaders.LOCATION, "/api/sites/" + visit.siteCode() + "/import/jobs/" + id);
@@ -179,7 +175,13 @@ class ImportController {
     private String sentences(ImportJob job, Body body) {
         String first = body.state() + " " + body.id();
         String summary = words.say(
-                "files.summary." + body.state(), job.rows(), job.checked(), job.recorded(), job.already(), job.refused(), job.fresh());
+                "files.summary." + body.state(),
+                job.rows(),
+                job.checked(),
+                job.recorded(),
+                job.already(),
+                job.refused(),
+                job.fresh());
         Stream<String> notes = Stream.of(
                         job.unjudged() > 0 ? words.say("files.unjudged", job.unjudged()) : "",
                         job.disputed() > 0 ? words.say("files.disputed", job.disputed()) : "")

@@ -12,9 +12,7 @@ enum Navigation {
     BOARD("/board", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.EMPLOYER)),
     OUTCOMES("/outcomes", Set.of(Role.HEALTH)),
     RECORD("/record", Set.of(Role.OFFICER, Role.TRAINER, Role.HYGIENIST)),
-    FILES(
-            "/files",
-            Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.EMPLOYER)),
+    FILES("/files", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.EMPLOYER)),
     REQUESTS("/requests", Set.of(Role.OFFICER, Role.ADMINISTRATOR)),
     ACCOUNTS("/accounts", Set.of(Role.ADMINISTRATOR));
 

@@ -434,10 +434,7 @@ class ImportsTest {
 
     @Test
     void whatStandsTwiceInTheFileIsRefusedWithBothRows() {
-        Desk.Result result = desk.send(
-                badRows(),
-                FileKind.SUPPLY_MOVES,
-                """
+        Desk.Result result = desk.send(badRows(), FileKind.SUPPLY_MOVES, """
                 source_id,supply,at,place
                 S-1,AIR-1,2025-05-21T09:00Z,east
                 S-2,AIR-1,2025-05-22T09:00Z,west
@@ -452,7 +449,8 @@ class ImportsTest {
     @Test
     void columnsMayStandInAnyOrderAndOptionalOnesMayBeLeftOut() {
         Site site = whole();
-        assertThat(desk.send(site, FileKind.WORKERS, "name,number\r\nHal Invented,W-7\r\n").codes())
+        assertThat(desk.send(site, FileKind.WORKERS, "name,number\r\nHal Invented,W-7\r\n")
+                        .codes())
                 .isEmpty();
         assertThat(desk.take(site, FileKind.WORKERS)).contains("W-7,Hal Invented,\r\n");
     }
@@ -464,9 +462,13 @@ class ImportsTest {
                 "label,from,model,size,seal_revision,emergency,store\nH-1,2025-06-01T08:00Z,HOOD-A,L,R1,no,South store\n";
         assertThat(desk.send(site, FileKind.SETS, change).job().recorded()).isEqualTo(1);
         assertThat(desk.send(site, FileKind.SETS, change).job().already()).isEqualTo(1);
-        assertThat(desk.take(site, FileKind.SETS)).contains("H-1,2025-02-03T08:00:00Z,HOOD-A,M").contains("H-1,2025-06-01T09:00:00+01:00,HOOD-A,L");
+        assertThat(desk.take(site, FileKind.SETS))
+                .contains("H-1,2025-02-03T08:00:00Z,HOOD-A,M")
+                .contains("H-1,2025-06-01T09:00:00+01:00,HOOD-A,L");
         // received once, however often its data change
-        assertThat(count(site, "select count(*) from ledger_record where site_id = :site and body ->> 'claim' = 'RECEIVED'"))
+        assertThat(count(
+                        site,
+                        "select count(*) from ledger_record where site_id = :site and body ->> 'claim' = 'RECEIVED'"))
                 .isEqualTo(2);
     }
 

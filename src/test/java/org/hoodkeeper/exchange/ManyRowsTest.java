@@ -2,14 +2,14 @@ package org.hoodkeeper.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayInputStream;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
+import java.lang.management.ManagementFactory;
 import java.nio.charset.StandardCharsets;
 import java.time.OffsetDateTime;
 import java.util.Enumeration;
 import java.util.concurrent.atomic.AtomicLong;
-import java.lang.management.ManagementFactory;
-import java.io.ByteArrayInputStream;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Chain;
@@ -50,8 +50,7 @@ class ManyRowsTest {
         Thread watch = new Thread(() -> watch(highest));
         watch.setDaemon(true);
         watch.start();
-        Desk.Result result =
-                desk.send(desk.viewer(site, Role.OFFICER), FileKind.WEARS, ImportJob.Aim.RECORD, wears());
+        Desk.Result result = desk.send(desk.viewer(site, Role.OFFICER), FileKind.WEARS, ImportJob.Aim.RECORD, wears());
         watch.interrupt();
         assertThat(result.codes()).isEmpty();
         assertThat(result.job().recorded()).isEqualTo(ROWS);
@@ -61,8 +60,7 @@ class ManyRowsTest {
             sealer.seal(site.id());
             assertThat(chain.check(site.id()).broken()).isEmpty();
         });
-        Desk.Result again =
-                desk.send(desk.viewer(site, Role.OFFICER), FileKind.WEARS, ImportJob.Aim.RECORD, wears());
+        Desk.Result again = desk.send(desk.viewer(site, Role.OFFICER), FileKind.WEARS, ImportJob.Aim.RECORD, wears());
         assertThat(again.codes()).isEmpty();
         assertThat(again.job().already()).isEqualTo(ROWS);
         assertThat(again.job().recorded()).isZero();

@@ -1,5 +1,6 @@
 package org.hoodkeeper.web.files;
 
+import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -31,7 +32,6 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
-import jakarta.servlet.http.HttpServletResponse;
 import org.springframework.web.multipart.MultipartFile;
 
 /** Files in and out. A file that is sent is looked at first; a person says afterwards that it shall be recorded. */
@@ -104,9 +104,8 @@ class FilesController {
     @GetMapping("/sites/{site}/files/imports/{job}")
     String report(Visit visit, @PathVariable("job") UUID id, Model page) {
         ImportJob job = imports.job(visit.viewer(), id);
-        List<ReportLine> lines = imports.refusals(visit.viewer(), id).stream()
-                .map(this::line)
-                .toList();
+        List<ReportLine> lines =
+                imports.refusals(visit.viewer(), id).stream().map(this::line).toList();
         page.addAttribute("job", job);
         page.addAttribute("lines", lines);
         page.addAttribute("site", visit.siteCode());
@@ -137,11 +136,7 @@ class FilesController {
     record ReportLine(long row, String column, String value, String why) {}
 
     private ReportLine line(RowRefusal refusal) {
-        return new ReportLine(
-                refusal.row(),
-                refusal.column(),
-                refusal.value(),
-                words.say("refused." + refusal.code(), refusal.arguments().toArray()));
+        return new ReportLine(refusal.row(), refusal.column(), refusal.value(), words.refusal(refusal.refused()));
     }
 
     /** One column of the reference in words. */
