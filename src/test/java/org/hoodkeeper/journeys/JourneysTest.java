@@ -105,7 +105,7 @@ class JourneysTest {
         Page page = chromium.signedIn(PHONE, "store", "copper-thimble-27");
         page.locator("main input[type=text], main input[type=search]").first().fill("S-201");
         page.keyboard().press("Enter");
-        assertThat(page.url()).endsWith("/sets/S-201");
+        page.waitForURL("**/sets/S-201");
         page.navigate(chromium.at("/sites/ferrow/sets/S-201/flow-check"));
         page.locator("main form button[type=submit]").first().click();
         assertThat(page.title()).startsWith("Error");
