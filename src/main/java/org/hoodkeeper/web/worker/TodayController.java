@@ -182,7 +182,7 @@ class TodayController {
         String with =
                 row.set() == null ? words.say("today.with.model", row.model()) : words.say("today.with.set", row.set());
         if (answer.verdict() == Verdict.NOT_CLEARED) {
-            return words.say("today.sentence.NOT_CLEARED", task, with) + prefix(visit, answer);
+            return notForAllOfIt(visit, task, with, answer);
         }
         String text = words.say("today.sentence." + answer.verdict(), task, with);
         Answer.Window window = answer.window();
@@ -195,15 +195,17 @@ class TodayController {
                                 words.say("endedBy." + window.endedBy()));
     }
 
-    private String prefix(Visit visit, Answer answer) {
+    /** A plan whose beginning is cleared: until when, and why no longer. */
+    private String notForAllOfIt(Visit visit, String task, String with, Answer answer) {
         Answer.Window prefix = answer.prefix();
         return prefix == null || prefix.endedBy() == null
-                ? ""
-                : " "
-                        + words.say(
-                                "today.prefix",
-                                show.until(prefix.interval().until(), visit.zone()),
-                                words.say("endedBy." + prefix.endedBy()));
+                ? words.say("today.sentence.NOT_CLEARED", task, with)
+                : words.say(
+                        "today.sentence.PART",
+                        task,
+                        with,
+                        show.until(prefix.interval().until(), visit.zone()),
+                        words.say("endedBy." + prefix.endedBy()));
     }
 
     private @Nullable String minimum(SiteId site, Job job, Instant now) {
