@@ -47,12 +47,15 @@ final class Chromium implements AutoCloseable {
                                 "--disable-sync")));
     }
 
-    static Chromium open(String address) {
+    static void requireOrSkip() {
         boolean there = Files.isExecutable(PROGRAM);
         if (!there && "required".equals(System.getenv("HOODKEEPER_BROWSER"))) {
             throw new AssertionError("HOODKEEPER_BROWSER=required, and there is no " + PROGRAM);
         }
         Assumptions.assumeTrue(there, "journeys skipped: there is no " + PROGRAM);
+    }
+
+    static Chromium open(String address) {
         return new Chromium(address);
     }
 

@@ -5,38 +5,46 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.Page;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
+import org.hoodkeeper.Hoodkeeper;
+import org.hoodkeeper.database.TestDatabase;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.test.web.server.LocalServerPort;
+import org.springframework.boot.builder.SpringApplicationBuilder;
+import org.springframework.context.ConfigurableApplicationContext;
 
 /** The demo in real Chromium, as each of the three people, on a phone and on a desk; each page looked at with axe. */
-@SpringBootTest(webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT, properties = "hoodkeeper.demo=true")
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class JourneysTest {
 
     private static final int PHONE = 360;
     private static final int DESK = 1280;
 
-    @LocalServerPort
-    int port;
-
+    private ConfigurableApplicationContext service;
     private Chromium chromium;
 
+    /** A service of its own on an empty database, as a first start finds it. */
     @BeforeAll
     void open() {
-        chromium = Chromium.open("http://127.0.0.1:" + port);
+        Chromium.requireOrSkip();
+        List<String> arguments = new ArrayList<>(List.of(TestDatabase.emptyAsArguments()));
+        arguments.add("--hoodkeeper.demo=true");
+        service = new SpringApplicationBuilder(Hoodkeeper.class).run(arguments.toArray(new String[0]));
+        chromium = Chromium.open("http://127.0.0.1:" + service.getEnvironment().getProperty("local.server.port"));
     }
 
     @AfterAll
     void close() {
         if (chromium != null) {
             chromium.close();
+        }
+        if (service != null) {
+            service.close();
         }
     }
 
