@@ -138,11 +138,7 @@ class ImportController {
     private ResponseEntity<?> answer(Visit visit, UUID id, HttpServletRequest request) {
         ImportJob job = imports.await(visit.viewer(), id, PATIENCE);
         List<Refusal> refused = imports.refusals(visit.viewer(), id).stream()
-                .map(one -> new Refusal(
-                        one.row(),
-                        one.column(),
-                        one.value(),
-                        words.say("refused." + one.code(), one.arguments().toArray())))
+                .map(one -> new Refusal(one.row(), one.column(), one.value(), words.refusal(one.refused())))
                 .toList();
         ResponseEntity.BodyBuilder answer = ResponseEntity.status(status(job.state()))
                 .header(HttpHeaders.LOCATION, "/api/sites/" + visit.siteCode() + "/import/jobs/" + id);

@@ -27,6 +27,11 @@ public record RowRefusal(long row, String column, String value, String code, Lis
                 Arrays.stream(refused.arguments()).map(RowRefusal::text).toList());
     }
 
+    /** The refusal as it is worded. */
+    public Refused refused() {
+        return new Refused(code, arguments.toArray());
+    }
+
     private static String text(@Nullable Object argument) {
         if (argument instanceof Enum<?> constant) {
             return Form.word(constant);

@@ -1,10 +1,12 @@
 package org.hoodkeeper.database;
 
+import java.util.Map;
 import org.springframework.beans.factory.config.BeanPostProcessor;
 import org.springframework.context.ApplicationContextInitializer;
 import org.springframework.context.ConfigurableApplicationContext;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
+import org.springframework.core.env.MapPropertySource;
 
 /**
  * Gives each test context the shared test database, before the service would start one of its own. With the property
@@ -19,6 +21,10 @@ class TestDatabaseInitializer implements ApplicationContextInitializer<Configura
             // the test has named a database of its own
             return;
         }
+        // tests seal when they say so: nothing runs behind their backs
+        context.getEnvironment()
+                .getPropertySources()
+                .addLast(new MapPropertySource("tests", Map.of("hoodkeeper.sealing", "off")));
         DatabaseInitializer.supply(context, TestDatabase.shared(), StartTime.from(context.getEnvironment()));
         context.getBeanFactory().addBeanPostProcessor(new BeanPostProcessor() {
             @Override

@@ -9,6 +9,7 @@ import java.time.Instant;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.UUID;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.kernel.AccountId;
@@ -162,19 +163,18 @@ class ImportsTest {
                     RecordId record = jdbc.sql(
                                     "select id from ledger_record where site_id = :site and source_id = 'O-1'")
                             .param("site", site.id().value())
-                            .query((row, n) -> new RecordId(row.getObject(1, java.util.UUID.class)))
+                            .query((row, n) -> new RecordId(row.getObject(1, UUID.class)))
                             .single();
                     WorkerId worker = jdbc.sql("select id from worker where site_id = :site and number = 'W-2'")
                             .param("site", site.id().value())
-                            .query((row, n) -> new WorkerId(row.getObject(1, java.util.UUID.class)))
+                            .query((row, n) -> new WorkerId(row.getObject(1, UUID.class)))
                             .single();
                     Draft draft = Draft.of(
                                     new Observation(Observation.Seen.CLEAR_AT_SEAL, null),
                                     worker,
                                     Instant.parse("2025-07-03T11:00:00Z"))
                             .correcting(record, "Wrong person looked at");
-                    ledger.append(
-                            new Author(site.id(), new AccountId(java.util.UUID.randomUUID()), Author.Via.FORM), draft);
+                    ledger.append(new Author(site.id(), new AccountId(UUID.randomUUID()), Author.Via.FORM), draft);
                 }));
         String exported = desk.take(site, FileKind.OBSERVATIONS);
         assertThat(exported).contains("O-1,W-2,2025-07-03T12:00:00+01:00,clear-at-seal");
@@ -318,7 +318,7 @@ class ImportsTest {
         Site site = whole();
         Viewer employer = new Viewer(
                 site.id(),
-                new AccountId(java.util.UUID.randomUUID()),
+                new AccountId(UUID.randomUUID()),
                 java.util.Set.of(Role.EMPLOYER),
                 null,
                 "Dustless Contracts");
@@ -341,6 +341,63 @@ class ImportsTest {
                                 site,
                                 "select count(*) from audit_event where site_id = :site and kind = 'file.taken' and detail = 'workers'"))
                 .isEqualTo(1);
+    }
+
+    @Test
+    void aJobWhoseInstanceDiedIsBrokenOffAndItsRowsGo() {
+        Site site = desk.site();
+        Viewer officer = desk.viewer(site, Role.OFFICER);
+        Desk.Result look = desk.send(
+                officer,
+                FileKind.TASKS,
+                ImportJob.Aim.TRY,
+                new ByteArrayInputStream("code\nBLAST\n".getBytes(StandardCharsets.UTF_8)));
+        assertThat(count(site, "select count(*) from import_row where site_id = :site"))
+                .isEqualTo(1);
+        SiteBinding.run(
+                site.id(),
+                () -> new TransactionTemplate(transactions)
+                        .executeWithoutResult(status -> jdbc.sql("update import_job set state = 'RECORDING',"
+                                        + " seen_at = now() - interval '2 minutes' where site_id = :site")
+                                .param("site", site.id().value())
+                                .update()));
+        assertThat(desk.result(officer, look.job().id()).job().state()).isEqualTo(ImportJob.State.BROKEN_OFF);
+        assertThat(desk.take(site, FileKind.TASKS)).isEqualTo("code\r\n");
+        desk.send(site, FileKind.TASKS, "code\nCUT\n");
+        assertThat(count(site, "select count(*) from import_row where site_id = :site"))
+                .isZero();
+    }
+
+    @Test
+    void theSameFileSentTwiceAtOnceIsRecordedOnce() {
+        Site site = whole();
+        Viewer officer = desk.viewer(site, Role.OFFICER);
+        StringBuilder text = new StringBuilder("source_id,worker,at,seen\n");
+        for (int i = 0; i < 3_000; i++) {
+            text.append("OO-").append(i).append(",W-1,2025-07-03T12:00Z,worn-right\n");
+        }
+        byte[] file = text.toString().getBytes(StandardCharsets.UTF_8);
+        List<UUID> jobs = SiteBinding.in(
+                site.id(),
+                () -> List.of(
+                        imports.start(
+                                officer,
+                                FileKind.OBSERVATIONS,
+                                ImportJob.Aim.RECORD,
+                                null,
+                                new ByteArrayInputStream(file)),
+                        imports.start(
+                                officer,
+                                FileKind.OBSERVATIONS,
+                                ImportJob.Aim.RECORD,
+                                null,
+                                new ByteArrayInputStream(file))));
+        List<ImportJob> over =
+                jobs.stream().map(job -> desk.result(officer, job).job()).toList();
+        assertThat(over).extracting(ImportJob::state).containsOnly(ImportJob.State.RECORDED);
+        assertThat(over).extracting(ImportJob::recorded).containsExactlyInAnyOrder(3_000L, 0L);
+        assertThat(over).extracting(ImportJob::already).containsExactlyInAnyOrder(0L, 3_000L);
+        sealAndCheck(site);
     }
 
     @ParameterizedTest(name = "{0}: {3}")

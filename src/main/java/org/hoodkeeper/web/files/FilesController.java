@@ -136,11 +136,7 @@ class FilesController {
     record ReportLine(long row, String column, String value, String why) {}
 
     private ReportLine line(RowRefusal refusal) {
-        return new ReportLine(
-                refusal.row(),
-                refusal.column(),
-                refusal.value(),
-                words.say("refused." + refusal.code(), refusal.arguments().toArray()));
+        return new ReportLine(refusal.row(), refusal.column(), refusal.value(), words.refusal(refusal.refused()));
     }
 
     /** One column of the reference in words. */

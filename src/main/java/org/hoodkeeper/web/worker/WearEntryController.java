@@ -18,6 +18,7 @@ import org.hoodkeeper.web.sheet.Person;
 import org.hoodkeeper.web.sheet.Persons;
 import org.hoodkeeper.web.sheet.Sheet;
 import org.hoodkeeper.web.sheet.Sheets;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -26,6 +27,7 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.ModelAndView;
 
 /** Records that a worker goes in with a set: by the worker, or at the gate. */
@@ -63,9 +65,11 @@ class WearEntryController {
 
     @Allowed(value = Role.SUPERVISOR, self = true)
     @GetMapping
-    String show(Model model) {
-
-        model.addAttribute("wearEntry", new WearEntryForm(null, null, null, null));
+    String show(
+            @RequestParam(required = false) @Nullable String set,
+            @RequestParam(required = false) @Nullable String task,
+            Model model) {
+        model.addAttribute("wearEntry", new WearEntryForm(set, task, null, null));
         return VIEW;
     }
 

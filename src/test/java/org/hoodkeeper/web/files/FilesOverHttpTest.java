@@ -65,7 +65,7 @@ class FilesOverHttpTest {
                 .contains("Nothing is recorded. Rows that cannot be recorded: 1 of 1.")
                 .contains(">number<", ">W 1<")
                 .contains("is no code: 1 to 30 letters")
-                .doesNotContain("/record\"");
+                .doesNotContain("Record what is new");
         assertThat(officer.get(Browser.target(sent) + "?lang=es").body()).contains("No se registra nada.");
     }
 

@@ -1,0 +1,208 @@
+package org.hoodkeeper.journeys;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.microsoft.playwright.Page;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.hoodkeeper.Hoodkeeper;
+import org.hoodkeeper.database.TestDatabase;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.boot.builder.SpringApplicationBuilder;
+import org.springframework.context.ConfigurableApplicationContext;
+
+/** The demo in real Chromium, as each of the three people, on a phone and on a desk; each page looked at with axe. */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
+class JourneysTest {
+
+    private static final int PHONE = 360;
+    private static final int DESK = 1280;
+
+    private ConfigurableApplicationContext service;
+    private Chromium chromium;
+
+    /** A service of its own on an empty database, as a first start finds it. */
+    @BeforeAll
+    void open() {
+        Chromium.requireOrSkip();
+        List<String> arguments = new ArrayList<>(List.of(TestDatabase.emptyAsArguments()));
+        arguments.add("--hoodkeeper.demo=true");
+        service = new SpringApplicationBuilder(Hoodkeeper.class).run(arguments.toArray(new String[0]));
+        chromium = Chromium.open("http://127.0.0.1:" + service.getEnvironment().getProperty("local.server.port"));
+    }
+
+    @AfterAll
+    void close() {
+        if (chromium != null) {
+            chromium.close();
+        }
+        if (service != null) {
+            service.close();
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "officer, quarry-lantern-58, /board",
+        "officer, quarry-lantern-58, /board?at=2026-01-05T06:00&known=then",
+        "officer, quarry-lantern-58, /workers/W-009",
+        "officer, quarry-lantern-58, /record",
+        "officer, quarry-lantern-58, /decisions",
+        "officer, quarry-lantern-58, /files",
+        "officer, quarry-lantern-58, /models/H20/data",
+        "store, copper-thimble-27, /bench",
+        "store, copper-thimble-27, /sets/S-116",
+        "store, copper-thimble-27, /sets/S-116/flow-check",
+        "store, copper-thimble-27, /sets/S-116/examination",
+        "store, copper-thimble-27, /sets/S-116/cleaning",
+        "store, copper-thimble-27, /sets/S-201/issue",
+        "ana, willow-barrow-64, /today",
+        "ana, willow-barrow-64, /today/check/S-101",
+        "ana, willow-barrow-64, /today/defect/S-101",
+        "ana, willow-barrow-64, /today/leave",
+        "ana, willow-barrow-64, /workers/W-001/symptoms",
+        "trainer, juniper-anvil-83, /workers/W-001/training",
+        "trainer, juniper-anvil-83, /workers/W-001/fit-test",
+        "health, saffron-gully-52, /outcomes",
+        "health, saffron-gully-52, /workers/W-019/medical-outcome",
+        "supervisor, granite-sparrow-46, /workers/W-001/posting",
+        "hygienist, thistle-beacon-95, /tasks/T1/basis",
+        "admin, lichen-turbine-77, /accounts",
+    })
+    void everyPageIsGoodOnAPhoneAndOnADesk(String login, String password, String path) {
+        for (int width : List.of(PHONE, DESK)) {
+            Page page = chromium.signedIn(width, login, password);
+            page.navigate(chromium.at("/sites/ferrow" + path));
+            assertThat(page.locator("h1").count()).as(page.url()).isPositive();
+            chromium.isGood(page);
+            page.context().close();
+        }
+        chromium.nothingWasComplainedOf();
+    }
+
+    @Test
+    void theSignInPageIsGood() {
+        Page page = chromium.visitor(PHONE, "es-ES");
+        page.navigate(chromium.at("/sign-in"));
+        chromium.isGood(page);
+        assertThat(page.locator("html").getAttribute("lang")).isEqualTo("es");
+        page.context().close();
+    }
+
+    @Test
+    void theOfficerFindsWhoMustNotBeInThereAndWhy() {
+        Page page = chromium.signedIn(DESK, "officer", "quarry-lantern-58");
+        assertThat(page.locator("h1").innerText()).contains("must not be in there now");
+        page.selectOption("#reason", "FIT_TEST");
+        page.locator(".filters button").click();
+        assertThat(page.locator("tbody tr").count()).isEqualTo(2);
+        page.locator("tbody a").first().click();
+        assertThat(page.locator("h1").innerText()).isEqualTo("Hana Okoye may not do T4 with set S-108.");
+        assertThat(page.locator("table").first().innerText())
+                .contains("No fit test on M20/S/R1; there is one on M20/M/R1, which does not cover it.");
+        page.context().close();
+    }
+
+    @Test
+    void theStorekeeperTypesALabelAndRecordsAFlowCheck() {
+        Page page = chromium.signedIn(PHONE, "store", "copper-thimble-27");
+        page.locator("main input[type=text], main input[type=search]").first().fill("S-201");
+        page.keyboard().press("Enter");
+        page.waitForURL("**/sets/S-201");
+        page.navigate(chromium.at("/sites/ferrow/sets/S-201/flow-check"));
+        page.locator("main form button[type=submit]").first().click();
+        assertThat(page.title()).startsWith("Error");
+        page.locator("input[name=instrument]").first().check();
+        page.locator("input[name=reading]").fill("1750");
+        page.locator("main form button[type=submit]").first().click();
+        assertThat(page.locator("input[name=reading]").inputValue()).isEqualTo("1750");
+        page.locator("input[name=reading]").fill("191.5");
+        page.locator("main form button[type=submit]").first().click();
+        assertThat(page.locator("main").innerText()).contains("191.5");
+        page.locator("button[value=record], main form button[type=submit]")
+                .first()
+                .click();
+        assertThat(page.locator("main").innerText()).contains("S-201");
+        page.context().close();
+    }
+
+    @Test
+    void theWorkerChecksTheSetGoesInAndComesOut() {
+        Page page = chromium.signedIn(PHONE, "ana", "willow-barrow-64");
+        assertThat(page.locator("h1").innerText()).startsWith("You may do T1 with set S-101 until ");
+        page.locator("a:has-text('Check set S-101 before use')").first().click();
+        page.locator("button[value=check]").click();
+        assertThat(page.title()).startsWith("Error");
+        for (String item : List.of(
+                "rightSet",
+                "visor",
+                "edgeSeal",
+                "exhalationValve",
+                "harness",
+                "hose",
+                "blower",
+                "filter",
+                "battery",
+                "alarms",
+                "placement")) {
+            page.locator("input[name=" + item + "][value=PASS]").check();
+        }
+        page.locator("input[name=reading]").fill("190");
+        page.locator("input[name=chargePercent]").fill("100");
+        page.locator("input[name=indicator]").first().check();
+        page.locator("button[value=check]").click();
+        assertThat(page.locator("main").innerText()).contains("Good: you may put it on.");
+        page.locator("button[value=record]").click();
+        page.locator("a:has-text('Go in to T1')").click();
+        assertThat(page.locator("h1").innerText()).startsWith("You may go in to T1 with set S-101 until ");
+        chromium.isGood(page);
+        page.locator("main button.main").click();
+        assertThat(page.locator("h1").innerText()).startsWith("You are in T1 with set S-101 since ");
+        chromium.isGood(page);
+        page.locator("a:has-text('I have come out')").click();
+        chromium.isGood(page);
+        page.locator("main button.main").click();
+        assertThat(page.locator("a.main").innerText()).isEqualTo("Check set S-101 before use");
+        page.context().close();
+    }
+
+    @Test
+    void aWorkerSeesNobodyElse() {
+        Page page = chromium.signedIn(PHONE, "ana", "willow-barrow-64");
+        assertThat(page.navigate(chromium.at("/sites/ferrow/workers/W-002")).status())
+                .isEqualTo(404);
+        assertThat(page.navigate(chromium.at("/sites/ferrow/board")).status()).isEqualTo(403);
+        page.context().close();
+    }
+
+    /** Pictures for the README and for whoever wants to look; written where asked for. */
+    @Test
+    void picturesAreTakenWhereAskedFor() throws Exception {
+        String folder = System.getProperty("hoodkeeper.tour");
+        if (folder == null) {
+            return;
+        }
+        Path tour = Files.createDirectories(Path.of(folder));
+        for (int width : List.of(PHONE, DESK)) {
+            picture(tour, "board", width, "officer", "quarry-lantern-58", "/board");
+            picture(tour, "person", width, "officer", "quarry-lantern-58", "/workers/W-009");
+            picture(tour, "bench", width, "store", "copper-thimble-27", "/bench");
+            picture(tour, "set", width, "store", "copper-thimble-27", "/sets/S-116");
+            picture(tour, "today", width, "ike", "harbour-cobble-71", "/today");
+        }
+    }
+
+    private void picture(Path tour, String name, int width, String login, String password, String path) {
+        Page page = chromium.signedIn(width, login, password);
+        page.navigate(chromium.at("/sites/ferrow" + path));
+        page.screenshot(new Page.ScreenshotOptions().setPath(tour.resolve(name + "-" + width + ".png")));
+        page.context().close();
+    }
+}
