@@ -93,7 +93,11 @@ public final class Accept {
         }
     }
 
-    /** @throws Refused {@code wear.until.order}, or {@code wear.minutes.range} outside of 1 to 1,440 minutes */
+    /**
+     * Somebody who goes in and comes out at once, on an alarm for instance, has worn it for seconds.
+     *
+     * @throws Refused {@code wear.until.order}, or {@code wear.minutes.range} above 1,440 minutes
+     */
     public static void wear(Instant from, Instant until) {
         at(from);
         at(until);
@@ -101,8 +105,8 @@ public final class Accept {
             throw new Refused("wear.until.order", from, until);
         }
         long minutes = Duration.between(from, until).toMinutes();
-        if (minutes < 1 || minutes > 1_440) {
-            throw new Refused("wear.minutes.range", minutes, 1, 1_440);
+        if (minutes > 1_440) {
+            throw new Refused("wear.minutes.range", minutes, 0, 1_440);
         }
     }
 

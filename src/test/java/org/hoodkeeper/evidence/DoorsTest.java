@@ -264,7 +264,7 @@ class DoorsTest {
                         AT,
                         AT.plus(Duration.ofMinutes(1_441)),
                         null))
-                .hasMessageStartingWith("wear.minutes.range [1441, 1, 1440]");
+                .hasMessageStartingWith("wear.minutes.range [1441, 0, 1440]");
     }
 
     @Test
