@@ -6,6 +6,9 @@ import java.util.Map;
 import org.hoodkeeper.assessment.ClearBy;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Result;
+import org.hoodkeeper.facts.Mark;
+import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.Provenance;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
@@ -39,8 +42,19 @@ public class ReasonWords {
     public String why(Reason reason) {
         String own = "reason." + reason.kind() + "." + reason.why();
         boolean known = messages.getMessage(own, null, null, LocaleContextHolder.getLocale()) != null;
-        return words.say(
+        String sentence = words.say(
                 known ? own : "reason." + reason.why(), reason.details().toArray());
+        for (Object detail : reason.details()) {
+            if (detail instanceof Mark mark && isToBeShown(mark)) {
+                sentence = sentence + " " + words.say("reason.figure.mark", mark);
+            }
+        }
+        return sentence;
+    }
+
+    /** A figure that was not read in its source shows so. */
+    private static boolean isToBeShown(Mark mark) {
+        return mark != Mark.VERIFIED && mark != Mark.COMPUTED;
     }
 
     /** "Examine the set (storekeeper)". */
@@ -61,13 +75,23 @@ public class ReasonWords {
                     why(reason),
                     null,
                     null,
-                    reason.demand() == null
-                            ? null
-                            : reason.demand().provenance().source(),
+                    reason.demand() == null ? null : source(reason.demand()),
                     reason.goodUntil() == null ? null : show.until(reason.goodUntil()),
                     taken(reason, left)));
         }
         return lines;
+    }
+
+    /** Where the rule stands; how well that is vouched for, unless it was read in the source itself; that the site decided. */
+    private String source(InForce.Demand demand) {
+        Provenance at = demand.provenance();
+        String place = words.say("reason.source", at.clause(), at.source());
+        if (isToBeShown(at.mark())) {
+            place = words.say("reason.source.mark", place, at.mark());
+        }
+        return demand.decisionKey() == null
+                ? place
+                : words.say(demand.decided() == null ? "reason.source.default" : "reason.source.decided", place);
     }
 
     private @Nullable String taken(Reason reason, List<ClearBy> left) {
