@@ -23,4 +23,12 @@ create table spring_session_attributes (
         references spring_session (primary_id) on delete cascade
 );
 
-revoke select on spring_session, spring_session_attributes from "${verifierRole}";
+-- with one database user for everything, the service itself would lose them
+do
+$$
+begin
+    if '${verifierRole}' <> '${appRole}' then
+        revoke select on spring_session, spring_session_attributes from "${verifierRole}";
+    end if;
+end
+$$;

@@ -86,4 +86,12 @@ begin
 end
 $$;
 -- rows on their way hold names and medical lines
-revoke select on import_row, import_refusal from "${verifierRole}";
+-- with one database user for everything, the service itself would lose them
+do
+$$
+begin
+    if '${verifierRole}' <> '${appRole}' then
+        revoke select on import_row, import_refusal from "${verifierRole}";
+    end if;
+end
+$$;
