@@ -15,6 +15,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Chain;
 import org.hoodkeeper.ledger.Sealer;
 import org.hoodkeeper.programme.Site;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
@@ -23,6 +24,7 @@ import org.springframework.context.annotation.Import;
 /** A file of a hundred thousand rows passes through: what is held in memory does not grow with it. */
 @SpringBootTest
 @Import(Desk.class)
+@Tag("large")
 class ManyRowsTest {
 
     private static final int ROWS = 100_000;
