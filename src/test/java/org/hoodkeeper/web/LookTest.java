@@ -118,7 +118,7 @@ class LookTest {
         MockHttpServletResponse response = ask(get("/look/answer").queryParam("lang", "xx<script>"));
         assertThat(response.getStatus()).isEqualTo(200);
         assertThat(response.getCookie("hoodkeeper-language")).isNull();
-        assertThat(response.getContentAsString()).contains("<html lang=\"en\">").doesNotContain("<script");
+        assertThat(response.getContentAsString()).contains("<html lang=\"en\">").doesNotContain("<script>");
         assertThat(page(get("/look/answer").cookie(new Cookie("hoodkeeper-language", "%%%"))))
                 .contains("<html lang=\"en\">");
     }

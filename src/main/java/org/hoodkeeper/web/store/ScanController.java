@@ -1,13 +1,16 @@
 package org.hoodkeeper.web.store;
 
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kit.Kit;
+import org.hoodkeeper.store.LabelCode;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.http.HttpStatus;
@@ -36,11 +39,20 @@ class ScanController {
         if (bare.isEmpty()) {
             return new ModelAndView("redirect:/sites/" + visit.siteCode() + "/bench");
         }
-        return Stream.of(bare, bare.toUpperCase(Locale.ROOT))
+        LabelCode read;
+        try {
+            read = LabelCode.read(bare);
+        } catch (Refused misread) {
+            return barred("store.misread", "refused." + misread.code(), bare);
+        }
+        if (!read.isOf(Objects.requireNonNull(visit.siteCode()))) {
+            return barred("store.elsewhere", "store.elsewhere.said", read.label());
+        }
+        return Stream.of(read.label(), read.label().toUpperCase(Locale.ROOT))
                 .flatMap(one -> found(visit.viewer().site(), one).stream())
                 .findFirst()
                 .map(path -> new ModelAndView("redirect:/sites/" + visit.siteCode() + path))
-                .orElseGet(() -> nothing(bare));
+                .orElseGet(() -> nothing(read.label()));
     }
 
     private String bare(@Nullable String code) {
@@ -57,9 +69,15 @@ class ScanController {
                 .or(() -> kit.findSupply(site, code).map(supply -> "/supplies/" + supply.code()));
     }
 
-    /** The same for a label that nobody has and for one of another site. */
+    /** The same for a bare label that nobody has and for one that only another site has. */
     static ModelAndView nothing(String code) {
+        return barred("store.nothing", "store.nothing.said", code);
+    }
+
+    private static ModelAndView barred(String why, String said, String code) {
         ModelAndView page = new ModelAndView("store/not-found", HttpStatus.NOT_FOUND);
+        page.addObject("why", why);
+        page.addObject("said", said);
         page.addObject("code", code.length() > 40 ? code.substring(0, 40) : code);
         return page;
     }

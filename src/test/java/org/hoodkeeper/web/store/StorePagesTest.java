@@ -14,6 +14,7 @@ import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.database.TestClock;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.store.LabelCode;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.store.StoreStory;
 import org.junit.jupiter.api.AfterEach;
@@ -150,6 +151,30 @@ class StorePagesTest {
         HttpResponse<String> answer = storekeeper.get(
                 at + "/scan?code=" + java.net.URLEncoder.encode(code, java.nio.charset.StandardCharsets.UTF_8));
         assertThat(Browser.target(answer)).isEqualTo(at + path);
+    }
+
+    @Test
+    void aPrintedLabelLandsOnItsSetAndOneOfAnotherSiteDoesNot() {
+        String code = story.site().code();
+        assertThat(scan(LabelCode.print(code, "S-098")).headers().firstValue("location"))
+                .hasValueSatisfying(where -> assertThat(where).endsWith(at + "/sets/S-098"));
+        assertThat(scan(LabelCode.print("elsewhere", "S-098")).body()).contains("The label S-098 is one of another site.");
+        assertThat(scan(code + "/S-098/?").body()).contains("its check character does not fit");
+    }
+
+    private HttpResponse<String> scan(String code) {
+        return storekeeper.get(
+                at + "/scan?code=" + java.net.URLEncoder.encode(code, java.nio.charset.StandardCharsets.UTF_8));
+    }
+
+    @Test
+    void labelsComeAsAFileAndAWrongOneIsNamed() {
+        HttpResponse<String> sheet = storekeeper.get(at + "/labels/sheet?what=SETS&labels=S-098+S-131&sheet=A4_70_37&first=2");
+        assertThat(sheet.statusCode()).isEqualTo(200);
+        assertThat(sheet.headers().firstValue("content-type")).hasValue("application/pdf");
+        HttpResponse<String> unknown = storekeeper.get(at + "/labels/sheet?what=SETS&labels=S-404&sheet=A4_70_37");
+        assertThat(unknown.statusCode()).isEqualTo(422);
+        assertThat(unknown.body()).contains("Nothing here has the label S-404").contains(">S-404</textarea>");
     }
 
     @Test
