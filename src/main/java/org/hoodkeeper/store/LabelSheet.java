@@ -21,14 +21,7 @@ public enum LabelSheet {
     private final float top;
 
     LabelSheet(
-            float pageWidth,
-            float pageHeight,
-            int columns,
-            int rows,
-            float width,
-            float height,
-            float gap,
-            float top) {
+            float pageWidth, float pageHeight, int columns, int rows, float width, float height, float gap, float top) {
         this.pageWidth = pageWidth;
         this.pageHeight = pageHeight;
         this.columns = columns;

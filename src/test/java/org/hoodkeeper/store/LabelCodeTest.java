@@ -27,8 +27,10 @@ class LabelCodeTest {
     @Test
     void aBareLabelIsOfAnySite() {
         assertThat(LabelCode.read("S-098").isOf("ferrow")).isTrue();
-        assertThat(LabelCode.read(LabelCode.print("pine", "S-098")).isOf("ferrow")).isFalse();
-        assertThat(LabelCode.read(LabelCode.print("FERROW", "S-098")).isOf("ferrow")).isTrue();
+        assertThat(LabelCode.read(LabelCode.print("pine", "S-098")).isOf("ferrow"))
+                .isFalse();
+        assertThat(LabelCode.read(LabelCode.print("FERROW", "S-098")).isOf("ferrow"))
+                .isTrue();
     }
 
     /** Each single wrong sign and each swap of neighbours is found. */
@@ -46,6 +48,8 @@ class LabelCodeTest {
     @ParameterizedTest
     @ValueSource(strings = {"ferrow/S-098", "ferrow//K", "/S-098/K", "ferrow/S-098/KK", "a/b/c/d", "///"})
     void whatIsNoLabelIsRefused(String text) {
-        assertThatThrownBy(() -> LabelCode.read(text)).isInstanceOf(Refused.class).hasMessageContaining("label.misread");
+        assertThatThrownBy(() -> LabelCode.read(text))
+                .isInstanceOf(Refused.class)
+                .hasMessageContaining("label.misread");
     }
 }

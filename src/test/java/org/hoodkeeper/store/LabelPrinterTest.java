@@ -72,7 +72,10 @@ class LabelPrinterTest {
     void theWordsStandBesideTheCode() throws Exception {
         byte[] pdf = print(List.of(new Label("S-098", "H20 talla Ł M")), LabelSheet.A4_70_37, 1);
         try (PDDocument document = Loader.loadPDF(pdf)) {
-            assertThat(new PDFTextStripper().getText(document)).contains("S-098").contains("H20 talla  M").contains("ferrow/S-098/");
+            assertThat(new PDFTextStripper().getText(document))
+                    .contains("S-098")
+                    .contains("H20 talla  M")
+                    .contains("ferrow/S-098/");
         }
     }
 

@@ -158,7 +158,8 @@ class StorePagesTest {
         String code = story.site().code();
         assertThat(scan(LabelCode.print(code, "S-098")).headers().firstValue("location"))
                 .hasValueSatisfying(where -> assertThat(where).endsWith(at + "/sets/S-098"));
-        assertThat(scan(LabelCode.print("elsewhere", "S-098")).body()).contains("The label S-098 is one of another site.");
+        assertThat(scan(LabelCode.print("elsewhere", "S-098")).body())
+                .contains("The label S-098 is one of another site.");
         assertThat(scan(code + "/S-098/?").body()).contains("its check character does not fit");
     }
 
@@ -169,7 +170,8 @@ class StorePagesTest {
 
     @Test
     void labelsComeAsAFileAndAWrongOneIsNamed() {
-        HttpResponse<String> sheet = storekeeper.get(at + "/labels/sheet?what=SETS&labels=S-098+S-131&sheet=A4_70_37&first=2");
+        HttpResponse<String> sheet =
+                storekeeper.get(at + "/labels/sheet?what=SETS&labels=S-098+S-131&sheet=A4_70_37&first=2");
         assertThat(sheet.statusCode()).isEqualTo(200);
         assertThat(sheet.headers().firstValue("content-type")).hasValue("application/pdf");
         HttpResponse<String> unknown = storekeeper.get(at + "/labels/sheet?what=SETS&labels=S-404&sheet=A4_70_37");
