@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.kernel.SiteId;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
@@ -40,15 +41,12 @@ public class Sealer {
     /** Links what can be linked. @return how many entries were linked; 0 when another instance is at it */
     @Transactional
     public int seal(SiteId site) {
-        Timestamp bound = jdbc.queryForObject(OLDEST_WRITER, Timestamp.class);
-        List<Head> heads = jdbc.query(
-                "select position, hash, recorded_at from ledger_head where site_id = ? for update skip locked",
-                (row, n) -> new Head(row.getLong(1), row.getBytes(2), row.getTimestamp(3)),
-                site.value());
-        if (heads.isEmpty()) {
-            return start(site);
+        Head head = head(site);
+        if (head == null) {
+            return 0;
         }
-        Head head = heads.get(0);
+        // the list of writers is read once in a transaction, and after the head: never before anything else took time
+        Timestamp bound = jdbc.queryForObject(OLDEST_WRITER, Timestamp.class);
         List<Link> links = jdbc.query(
                 """
                 select e.id, e.hash, e.recorded_at from ledger_entry e
@@ -63,15 +61,24 @@ public class Sealer {
         return links.isEmpty() ? 0 : link(site, head, links);
     }
 
-    private int start(SiteId site) {
-        return jdbc.update(
-                                "insert into ledger_head (site_id, position, hash, recorded_at) values (?, 0, ?, ?) on conflict do nothing",
-                                site.value(),
-                                BEGINNING,
-                                Timestamp.from(Instant.EPOCH))
-                        == 1
-                ? seal(site)
-                : 0;
+    private @Nullable Head head(SiteId site) {
+        List<Head> heads = lock(site);
+        if (heads.isEmpty()) {
+            jdbc.update(
+                    "insert into ledger_head (site_id, position, hash, recorded_at) values (?, 0, ?, ?) on conflict do nothing",
+                    site.value(),
+                    BEGINNING,
+                    Timestamp.from(Instant.EPOCH));
+            heads = lock(site);
+        }
+        return heads.isEmpty() ? null : heads.get(0);
+    }
+
+    private List<Head> lock(SiteId site) {
+        return jdbc.query(
+                "select position, hash, recorded_at from ledger_head where site_id = ? for update skip locked",
+                (row, n) -> new Head(row.getLong(1), row.getBytes(2), row.getTimestamp(3)),
+                site.value());
     }
 
     private int link(SiteId site, Head head, List<Link> links) {
