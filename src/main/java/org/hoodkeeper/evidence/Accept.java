@@ -9,6 +9,7 @@ import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Defect;
+import org.hoodkeeper.facts.Employment;
 import org.hoodkeeper.facts.Examination;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Fact;
@@ -17,6 +18,7 @@ import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.LegalHold;
 import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.MeasuredCondition;
 import org.hoodkeeper.facts.MedicalOutcome;
@@ -71,7 +73,9 @@ public final class Accept {
             case LIMIT -> TaskShapes.limit((Limit) fact);
             case MODEL -> ModelShapes.model((ModelData) fact);
             case SET -> ModelShapes.set((SetData) fact);
-            case POSTING, WEAR, SITE_DECISION -> {
+            case EMPLOYMENT -> PersonShapes.employment((Employment) fact);
+            case LEGAL_HOLD -> PersonShapes.legalHold((LegalHold) fact);
+            case POSTING, WEAR, SITE_DECISION, ERASURE -> {
                 // nothing to see without their instants, or judged by the rule set's own description
             }
         }

@@ -9,9 +9,11 @@ import static org.hoodkeeper.evidence.Shape.within;
 
 import java.math.BigDecimal;
 import org.hoodkeeper.facts.Booking;
+import org.hoodkeeper.facts.Employment;
 import org.hoodkeeper.facts.FitTest;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.LegalHold;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.facts.SymptomReport;
@@ -93,6 +95,19 @@ final class PersonShapes {
     static void observation(Observation observation) {
         present(observation.seen(), "observation.seen.missing");
         note(observation.note(), "note");
+    }
+
+    static void employment(Employment employment) {
+        present(employment.change(), "employment.change.missing");
+        if (employment.change() == Employment.Change.ENDED) {
+            present(employment.lastDay(), "employment.lastDay.missing");
+            day(employment.lastDay(), "employment.lastDay.range");
+        }
+    }
+
+    static void legalHold(LegalHold hold) {
+        present(hold.reason(), "legalHold.reason.missing");
+        note(hold.reason(), "reason");
     }
 
     static void hold(Hold hold) {

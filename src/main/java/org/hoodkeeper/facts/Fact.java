@@ -28,4 +28,7 @@ public sealed interface Fact
                 Limit,
                 ModelData,
                 SetData,
-                SiteDecision {}
+                SiteDecision,
+                Employment,
+                LegalHold,
+                Erasure {}

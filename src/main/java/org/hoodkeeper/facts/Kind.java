@@ -35,7 +35,10 @@ public enum Kind {
     LIMIT(24, Subject.SITE, Limit.class, Set.of()),
     MODEL(25, Subject.MODEL, ModelData.class, Set.of()),
     SET(26, Subject.SET, SetData.class, Set.of()),
-    SITE_DECISION(27, Subject.SITE, SiteDecision.class, Set.of("owner", "reason"));
+    SITE_DECISION(27, Subject.SITE, SiteDecision.class, Set.of("owner", "reason")),
+    EMPLOYMENT(28, Subject.WORKER, Employment.class, Set.of()),
+    LEGAL_HOLD(29, Subject.ANY, LegalHold.class, Set.of("reason")),
+    ERASURE(30, Subject.SITE, Erasure.class, Set.of());
 
     private final int number;
     private final Subject subject;
@@ -73,7 +76,7 @@ public enum Kind {
     /** Whether a record of this kind may say that something begins at a later time; an event may not lie ahead. */
     public boolean mayBeginLater() {
         return switch (this) {
-            case BOOKING, POSTING, TASK_BASIS, LIMIT, MODEL, SITE_DECISION -> true;
+            case BOOKING, POSTING, TASK_BASIS, LIMIT, MODEL, SITE_DECISION, EMPLOYMENT -> true;
             default -> false;
         };
     }

@@ -76,14 +76,17 @@ public final class FactJson {
         return MAPPER.writeValueAsString(all);
     }
 
-    /** Names and free text; none where the fact has none. */
+    /**
+     * Names and free text; none where the fact has none. A medical fact always has this part, be it empty: its salt keeps
+     * anybody from guessing an erased outcome by the hash that is left of it.
+     */
     static @Nullable String hidden(Fact fact, @Nullable String because) {
         ObjectNode all = MAPPER.valueToTree(fact);
         all.retain(Kind.of(fact).privateFields());
         if (because != null) {
             all.put(BECAUSE, because);
         }
-        return all.isEmpty() ? null : MAPPER.writeValueAsString(all);
+        return all.isEmpty() && !Kind.of(fact).isMedical() ? null : MAPPER.writeValueAsString(all);
     }
 
     public static <F extends Fact> F read(String body, Class<F> type) {
