@@ -6,6 +6,7 @@
             "facts",
             "rules",
             "calculation",
+            "calculation :: *",
             "assessment",
             "people",
             "kit",

@@ -8,6 +8,7 @@
             "facts",
             "rules",
             "calculation",
+            "calculation :: *",
             "assessment",
             "ledger",
             "people",
