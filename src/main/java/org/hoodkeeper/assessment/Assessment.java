@@ -135,6 +135,10 @@ public final class Assessment {
             judging.add(Reason.of(RequirementKind.KIT_HOLD, Result.UNKNOWN, Why.NOT_RECEIVED));
             return;
         }
+        if (!judging.setData.fact().model().equals(judging.dossier.model().id())) {
+            judging.add(Reason.of(RequirementKind.INTERFACE, Result.UNKNOWN, Why.OTHER_VARIANT, set.label())
+                    .record(judging.setData.id()));
+        }
         keptUp(judging, set);
         StartRequirements.issued(judging, set);
         StartRequirements.preUseCheck(judging, set);

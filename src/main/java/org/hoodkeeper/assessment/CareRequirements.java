@@ -40,7 +40,7 @@ final class CareRequirements {
      * after it was missing is examined first.
      */
     static void examination(Judging judging, SetFile set) {
-        InForce.Demand demand = judging.demand(EXAMINATION, worn(judging));
+        InForce.Demand demand = worn(judging);
         Told<Custody> found = found(judging, set);
         Told<Examination> last = null;
         boolean refused = false;
@@ -86,8 +86,11 @@ final class CareRequirements {
         return judging.endOf(last, judging.demand(EXAMINATION, Circumstance.UNUSED_SINCE));
     }
 
-    private static Circumstance worn(Judging judging) {
-        return judging.isEmergencySet() ? Circumstance.EMERGENCY_SET : Circumstance.WORN_SINCE;
+    /** An emergency set has its own rhythm where the rule set names one, and never a laxer one than a set in use. */
+    private static InForce.@Nullable Demand worn(Judging judging) {
+        InForce.Demand emergency =
+                judging.isEmergencySet() ? judging.demand(EXAMINATION, Circumstance.EMERGENCY_SET) : null;
+        return emergency == null ? judging.demand(EXAMINATION, Circumstance.WORN_SINCE) : emergency;
     }
 
     private static boolean wornSince(Judging judging, SetFile set, Told<?> event) {
@@ -158,7 +161,7 @@ final class CareRequirements {
             judging.notMet(FLOW, Why.FAILED, told, demand, figures);
             return;
         }
-        Instant end = judging.endOf(told, judging.demand(EXAMINATION, worn(judging)));
+        Instant end = judging.endOf(told, worn(judging));
         if (!judging.lapsed(FLOW, told, demand, end, judging.dayOf(told))) {
             judging.met(FLOW, told, demand, end, figures);
         }
@@ -220,8 +223,19 @@ final class CareRequirements {
         return Judging.later(undone, found(judging, set));
     }
 
+    /** When the set turned up after it was missing: at a find, or at whatever else was claimed next. */
     private static @Nullable Told<Custody> found(Judging judging, SetFile set) {
-        return judging.latest(set.custody(), told -> told.fact().claim() == Custody.Claim.FOUND);
+        Told<Custody> next = null;
+        for (Told<Custody> told : judging.begun(set.custody())) {
+            if (told.fact().claim() == Custody.Claim.FOUND) {
+                return told;
+            }
+            if (told.fact().claim() == Custody.Claim.MISSING && next != null) {
+                return next;
+            }
+            next = told;
+        }
+        return null;
     }
 
     /**
@@ -233,22 +247,32 @@ final class CareRequirements {
         Told<?> other = wornByAnother(judging, set);
         Told<Cleaning> disinfected = judging.latest(set.cleanings(), told -> disinfects(judging, told.fact()));
         Told<Cleaning> newest = judging.latest(set.cleanings());
-        if (other != null && (disinfected == null || !Judging.isAfter(disinfected, other))) {
-            notCleanFor(judging, other, newest, judging.demand(CLEAN, Circumstance.CHANGE_OF_WEARER));
+        if (other != null && (disinfected == null || !isSince(disinfected, other))) {
+            notCleanFor(judging, set, other, newest, judging.demand(CLEAN, Circumstance.CHANGE_OF_WEARER));
             return;
         }
         weekly(judging, set, judging.demand(CLEAN, Circumstance.ONE_WEARER));
     }
 
     private static void notCleanFor(
-            Judging judging, Told<?> other, @Nullable Told<Cleaning> newest, InForce.@Nullable Demand demand) {
-        if (newest != null && Judging.isAfter(newest, other)) {
+            Judging judging,
+            SetFile set,
+            Told<?> other,
+            @Nullable Told<Cleaning> newest,
+            InForce.@Nullable Demand demand) {
+        if (newest != null && isSince(newest, other)) {
             Why why = newest.fact().method() == Cleaning.Method.WIPE ? Why.WIPED_ONLY : Why.NOT_ACCEPTED;
             judging.notMet(CLEAN, why, newest, demand, judging.dayOf(other));
         } else {
-            boolean found = other.fact() instanceof Custody custody && custody.claim() == Custody.Claim.FOUND;
+            boolean found = other.equals(found(judging, set));
             judging.notMet(CLEAN, found ? Why.FOUND : Why.WORN_BY_ANOTHER, other, demand, judging.dayOf(other));
         }
+    }
+
+    /** After it came off: a wear told as a whole has its end in the same record. */
+    private static boolean isSince(Told<Cleaning> cleaning, Told<?> worn) {
+        return Judging.isAfter(cleaning, worn)
+                && (worn.until() == null || !cleaning.from().isBefore(worn.until()));
     }
 
     private static void weekly(Judging judging, SetFile set, InForce.@Nullable Demand demand) {

@@ -54,6 +54,11 @@ final class KitRequirements {
                 judging.notMet(KIT_HOLD, Why.DEFECT_OPEN, told, demand, part == null ? "" : part, judging.dayOf(told));
             }
         }
+        Told<PreUseCheck> failed = failedCheck(judging, set);
+        if (failed != null) {
+            held = true;
+            judging.notMet(KIT_HOLD, Why.FAILED, failed, demand, judging.dayOf(failed));
+        }
         Told<Custody> custody = judging.latest(set.custody());
         if (custody != null && custody.fact().claim() == Custody.Claim.MISSING) {
             held = true;
@@ -62,6 +67,23 @@ final class KitRequirements {
         if (!held) {
             judging.met(KIT_HOLD, Why.IN_PLACE);
         }
+    }
+
+    /**
+     * The newest pre-use check failed on the set itself, and nobody has mended, released or examined it since: it is not worn,
+     * by nobody, however long ago that was. 29 CFR 1910.134(h)(4); COSHH regulation 9(5).
+     */
+    private static @Nullable Told<PreUseCheck> failedCheck(Judging judging, SetFile set) {
+        Told<PreUseCheck> check = judging.latest(set.preUseChecks());
+        if (check == null || !check.fact().failedOnSet()) {
+            return null;
+        }
+        Told<?> cleared = judging.latest(set.examinations(), told -> told.fact().outcome() == Outcome.PASS);
+        cleared = Judging.later(
+                cleared, judging.latest(set.defects(), told -> told.fact().step() == Defect.Step.MENDED));
+        cleared = Judging.later(
+                cleared, judging.latest(set.holds(), told -> told.fact().step() == Hold.Step.RELEASED));
+        return cleared != null && Judging.isAfter(cleared, check) ? null : check;
     }
 
     /**
@@ -205,12 +227,21 @@ final class KitRequirements {
         }
         for (Told<Wear> told : set.wears()) {
             if (!told.from().isAfter(start)) {
-                boolean inside = told.fact().step() == Wear.Step.ENTRY
-                        && told.subject().equals(judging.question.worker().value());
-                return inside ? told.from() : start;
+                boolean own = told.subject().equals(judging.question.worker().value());
+                boolean on = told.fact().step() == Wear.Step.ENTRY
+                        || (told.fact().step() == Wear.Step.WHOLE && told.isTrueAt(start));
+                return own && on && Worn.isOfShift(told, start) ? chargedSince(judging, told) : start;
             }
         }
         return start;
+    }
+
+    /** Since the wear began, or since a later check that read the charge: then the exit was never told. */
+    private static Instant chargedSince(Judging judging, Told<Wear> wear) {
+        Told<PreUseCheck> check = StartRequirements.currentCheck(judging);
+        return check != null && check.fact().chargePercent() != null && Judging.isAfter(check, wear)
+                ? check.from()
+                : wear.from();
     }
 
     /** As far as the wearer's own check says how full the battery was. */

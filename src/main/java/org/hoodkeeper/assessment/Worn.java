@@ -67,14 +67,19 @@ final class Worn {
         Instant start = judging.question.wear().from();
         List<Interval> before = new ArrayList<>();
         for (Stretch stretch : stretches(judging.dossier.worker().wears(), start)) {
-            if (!stretch.interval().from().isBefore(start.minus(LONGEST_SHIFT))) {
+            if (isOfShift(stretch.entry(), start)) {
                 before.add(stretch.interval());
             }
         }
         return start.plus(new WearTime(before, shiftEndsAfter(judging)).remaining(longest, start));
     }
 
-    private static Duration shiftEndsAfter(Judging judging) {
+    /** Whether a wear that began then can still be on; an older entry without an exit is a gap in the record. */
+    static boolean isOfShift(Told<Wear> wear, Instant start) {
+        return !wear.from().isBefore(start.minus(LONGEST_SHIFT));
+    }
+
+    static Duration shiftEndsAfter(Judging judging) {
         InForce.@Nullable Decided decided = judging.rules.decision("shift.ends-after");
         return decided == null ? SHIFT_ENDS_AFTER : Duration.parse(decided.value());
     }

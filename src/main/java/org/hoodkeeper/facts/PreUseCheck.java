@@ -44,6 +44,14 @@ public record PreUseCheck(
         items = Ordered.copy(items);
     }
 
+    /** Failed on the set, not on this wearer's face or on having picked up another's set. */
+    public boolean failedOnSet() {
+        return items.entrySet().stream()
+                .anyMatch(item -> item.getValue() == Outcome.FAIL
+                        && item.getKey() != Item.SKIN_AT_SEAL
+                        && item.getKey() != Item.RIGHT_SET);
+    }
+
     public boolean passed() {
         return !items.isEmpty() && !items.containsValue(Outcome.FAIL);
     }

@@ -16,7 +16,8 @@ final class Deciding {
                     "r.scope",
                     "r.body ->> 'outcome'",
                     "r.body ->> 'method'",
-                    "r.body ->> 'negativeMode'")
+                    "r.body ->> 'negativeMode'",
+                    "r.body ->> 'exercises'")
             .latestOfEach(Kind.OBSERVATION, "r.body ->> 'seen'")
             .where(
                     Kind.POSTING,
@@ -53,6 +54,7 @@ final class Deciding {
                     .latest(Kind.SET, 1)
                     .latest(Kind.CUSTODY, 40)
                     .latest(Kind.CUSTODY, 1, "r.body ->> 'claim' = 'FOUND'")
+                    .latest(Kind.CUSTODY, 1, "r.body ->> 'claim' = 'MISSING'")
                     .latestOfAnother(Kind.CUSTODY, "item", "r.body ->> 'claim' = 'ISSUED'")
                     .latest(Kind.FLOW_CHECK, 10)
                     .latest(Kind.EXAMINATION, 10)
@@ -66,9 +68,11 @@ final class Deciding {
                             "r.body ->> 'wetSeconds'")
                     .latestOfEach(Kind.PART_CHANGE, "r.scope")
                     .latest(Kind.DEFECT, 1)
+                    .latest(Kind.DEFECT, 1, "r.body ->> 'step' = 'MENDED'")
                     .open(Kind.DEFECT, "FOUND", "MENDED")
                     .latest(Kind.HOLD, 1)
                     .latest(Kind.HOLD, 1, "r.body ->> 'why' = 'UNDER_REPAIR'")
+                    .latest(Kind.HOLD, 1, "r.body ->> 'step' = 'RELEASED'")
                     .open(Kind.HOLD, "PLACED", "RELEASED")
                     .latest(Kind.PRE_USE_CHECK, 1)
                     .latestOfAnother(Kind.PRE_USE_CHECK, "item", "true")

@@ -111,7 +111,7 @@ public class Dossiers {
                 site.firstRuleSet(),
                 rules.knownAt(known),
                 records.<SiteDecision>about(site.id().value(), Kind.SITE_DECISION));
-        return new Loaded(site, records, book, cut.horizon());
+        return new Loaded(site, records, book, cut);
     }
 
     private static Set<UUID> instruments(Records records) {
@@ -143,16 +143,18 @@ public class Dossiers {
         private final Site site;
         private final Records records;
         private final SiteRules rules;
+        private final Instant start;
         private final Instant horizon;
         private final Map<WorkerId, WorkerFile> workers = new HashMap<>();
         private final Map<TaskId, TaskFile> tasks = new HashMap<>();
         private final Map<SetId, SetFile> sets = new HashMap<>();
 
-        Loaded(Site site, Records records, SiteRules rules, Instant horizon) {
+        Loaded(Site site, Records records, SiteRules rules, RecordLoader.Cut cut) {
             this.site = site;
             this.records = records;
             this.rules = rules;
-            this.horizon = horizon;
+            this.start = cut.start();
+            this.horizon = cut.horizon();
         }
 
         /** What begins from then on was not looked at. */
@@ -261,10 +263,16 @@ public class Dossiers {
                     records.about(key, Kind.HOLD));
         }
 
-        /** What the set is now: its newest data in the load. */
+        /** What the set was at the start; where it came later, what it was first. */
         public @Nullable SetData data(SetId set) {
-            List<Told<SetData>> data = records.about(set.value(), Kind.SET);
-            return data.isEmpty() ? null : data.get(0).fact();
+            SetData first = null;
+            for (Told<SetData> told : records.<SetData>about(set.value(), Kind.SET)) {
+                first = told.fact();
+                if (!told.from().isAfter(start)) {
+                    return first;
+                }
+            }
+            return first;
         }
     }
 }

@@ -30,6 +30,9 @@ final class Reading {
 
     private static final Pattern ARGUMENT = Pattern.compile("(?<!:):([a-z]+)");
 
+    /** More than a year of hourly records of one kind about one subject: no question may lose the ones right after its start. */
+    private static final int MOST_LATER = 10_000;
+
     private final List<String> pieces = new ArrayList<>();
     private final String ids;
     private final String column;
@@ -117,7 +120,7 @@ final class Reading {
     /** What begins after the start and before the horizon. */
     Reading later(Kind... kinds) {
         for (Kind kind : kinds) {
-            piece(kind, "r.true_from > :start and r.true_from < :horizon", NEWEST, 500);
+            piece(kind, "r.true_from > :start and r.true_from < :horizon", NEWEST, MOST_LATER);
         }
         return this;
     }

@@ -524,19 +524,16 @@ class LoaderTests {
                         question.wear(),
                         question.knownAt())
                 .horizon();
+        RecordLoader.Cut cut = new RecordLoader.Cut(site.id(), question.wear().from(), horizon, question.knownAt());
         Records records = new Records();
-        loader.load(
-                records,
-                EVERYTHING,
-                new RecordLoader.Cut(site.id(), question.wear().from(), horizon, question.knownAt()),
-                Map.of("all", List.of(site.id().value())));
+        loader.load(records, EVERYTHING, cut, Map.of("all", List.of(site.id().value())));
         records.sort();
         SiteRules rules = new SiteRules(
                 ZONE,
                 "uk",
                 shelf.knownAt(question.knownAt()),
                 records.<SiteDecision>about(site.id().value(), org.hoodkeeper.facts.Kind.SITE_DECISION));
-        return new Dossiers.Loaded(site, records, rules, horizon)
+        return new Dossiers.Loaded(site, records, rules, cut)
                 .dossier(question.worker(), task, set, labels.get(set), model, models.get(model));
     }
 
