@@ -25,13 +25,13 @@ final class ClearingActions {
             }
         }
         if (prefix != null && prefix.endedBy() != null) {
-            actions.add(new ClearBy(
-                    prefix.endedBy(),
-                    Action.LEAVE_BEFORE,
-                    Role.SUPERVISOR,
-                    prefix.interval().until()));
+            actions.add(leaveBefore(prefix.endedBy(), prefix.interval().until()));
         }
         return List.copyOf(actions);
+    }
+
+    static ClearBy leaveBefore(RequirementKind endedBy, Instant end) {
+        return new ClearBy(endedBy, Action.LEAVE_BEFORE, Role.SUPERVISOR, end);
     }
 
     private static ClearBy action(Question question, Dossier dossier, Reason reason) {

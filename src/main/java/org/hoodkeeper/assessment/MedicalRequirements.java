@@ -97,10 +97,7 @@ final class MedicalRequirements {
         Told<MeasuredCondition> reading = judging.latest(
                 judging.dossier.task().conditions(),
                 measured -> measured.fact().quantity() == MeasuredCondition.Quantity.WBGT);
-        if (reading != null
-                && judging.dayOf(reading).equals(judging.today)
-                && reading.fact().value().compareTo(highest) > 0) {
-            judging.watch(Days.endOf(judging.today, judging.zone));
+        if (reading != null && reading.fact().value().compareTo(highest) > 0 && isOfToday(judging, reading)) {
             judging.notMet(
                     MEDICAL,
                     Why.HEAT_LIMIT,
@@ -112,6 +109,14 @@ final class MedicalRequirements {
             judging.add(condition(Why.HEAT_LIMIT, told, demand, highest));
         }
         return true;
+    }
+
+    /** Measured on that day, or in the shift that is on: midnight cools nothing. */
+    private static boolean isOfToday(Judging judging, Told<MeasuredCondition> reading) {
+        Instant over = reading.from().plus(Worn.shiftEndsAfter(judging));
+        judging.watch(over);
+        judging.watch(Days.endOf(judging.today, judging.zone));
+        return judging.dayOf(reading).equals(judging.today) || !judging.isOver(over);
     }
 
     private static boolean workRate(Judging judging, Told<MedicalOutcome> told, InForce.@Nullable Demand demand) {

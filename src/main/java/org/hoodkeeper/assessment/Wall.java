@@ -101,7 +101,11 @@ public final class Wall {
         List<Reason> reasons = lines.stream().map(Line::reason).toList();
         List<ClearBy> clearBy = new ArrayList<>(without.clearBy());
         if (barred) {
-            clearBy.removeIf(action -> action.action() == ClearBy.Action.LEAVE_BEFORE && prefix == null);
+            clearBy.removeIf(action -> action.action() == ClearBy.Action.LEAVE_BEFORE);
+            if (prefix != null && prefix.endedBy() != null) {
+                clearBy.add(ClearingActions.leaveBefore(
+                        prefix.endedBy(), prefix.interval().until()));
+            }
             clearBy.add(new ClearBy(RequirementKind.MEDICAL, ClearBy.Action.DECIDE, Role.OFFICER, null));
         }
         return new Answer(

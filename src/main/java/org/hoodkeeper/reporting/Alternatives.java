@@ -19,6 +19,7 @@ import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.TaskId;
+import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.kit.Model;
 import org.hoodkeeper.programme.Site;
@@ -46,7 +47,9 @@ class Alternatives {
         this.jdbc = jdbc;
     }
 
-    List<Answer.Alternative> find(Site site, Question question) {
+    /** The verdicts are those that the reader may see: a condition behind the wall does not show through an alternative. */
+    List<Answer.Alternative> find(Viewer viewer, Assessment.Staff staff, Site site, Question question) {
+        Reader reader = new Reader(viewer, staff);
         Map<SetId, String> inStore = inStore(site, question);
         Set<TaskId> posted = postedTasks(site, question);
         Set<SetId> sets = new LinkedHashSet<>(inStore.keySet());
@@ -65,17 +68,20 @@ class Alternatives {
         for (Map.Entry<SetId, String> candidate : inStore.entrySet()) {
             SetData data = loaded.data(candidate.getKey());
             if (found.size() < MOST && data != null && !data.emergency() && sameSize(question, loaded, data)) {
-                add(found, loaded, question.with(candidate.getKey()), candidate.getValue(), data, codes, null);
+                add(found, reader, loaded, question.with(candidate.getKey()), candidate.getValue(), data, codes, null);
             }
         }
         SetId own = question.set();
         if (own != null) {
-            otherTasks(site, question, own, posted, loaded, codes, found);
+            otherTasks(reader, site, question, own, posted, loaded, codes, found);
         }
         return found;
     }
 
+    private record Reader(Viewer viewer, Assessment.Staff staff) {}
+
     private void otherTasks(
+            Reader reader,
             Site site,
             Question question,
             SetId set,
@@ -90,13 +96,14 @@ class Alternatives {
         String label = kit.set(site.id(), set).label();
         for (TaskId task : posted) {
             if (found.size() < MOST && !task.equals(question.task())) {
-                add(found, loaded, question.at(task), label, own, codes, task);
+                add(found, reader, loaded, question.at(task), label, own, codes, task);
             }
         }
     }
 
     private static void add(
             List<Answer.Alternative> found,
+            Reader reader,
             Dossiers.Loaded loaded,
             Question question,
             String label,
@@ -107,7 +114,9 @@ class Alternatives {
         if (code == null) {
             return;
         }
-        Answer answer = Assessment.judge(
+        Answer answer = Assessment.judgeFor(
+                reader.viewer(),
+                reader.staff(),
                 question,
                 loaded.dossier(question.worker(), question.task(), question.set(), label, data.model(), code));
         if (answer.verdict() != Verdict.NOT_CLEARED) {

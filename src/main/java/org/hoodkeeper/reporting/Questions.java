@@ -97,7 +97,7 @@ public class Questions {
         Answer answer = Assessment.judgeFor(viewer, staff, question, dossier(site, question));
         boolean today = !question.wear().from().isBefore(now.minus(TODAY));
         return answer.verdict() == Verdict.NOT_CLEARED && today
-                ? answer.with(alternatives.find(site, question.atTheDoor()))
+                ? answer.with(alternatives.find(viewer, staff, site, question.atTheDoor()))
                 : answer;
     }
 

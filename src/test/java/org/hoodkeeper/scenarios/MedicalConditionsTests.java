@@ -18,6 +18,10 @@ import org.hoodkeeper.facts.MeasuredCondition;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.SymptomReport;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.assessment.ClearBy;
+import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.facts.Posting;
+import org.hoodkeeper.ledger.Draft;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -94,6 +98,54 @@ class MedicalConditionsTests {
         ferrow.tell(
                 new MeasuredCondition(MeasuredCondition.Quantity.WBGT, new BigDecimal("28")), "T2", "2026-06-02T09:35");
         assertThat(plan("2026-06-02T12:00")).isClearedWithConditions();
+    }
+
+    /** Midnight cools nothing: a reading taken late in the shift still counts after it. */
+    @Test
+    void aReadingFromBeforeMidnightStillBarsTheNightShift() {
+        ferrow.on("2026-06-03T00:05")
+                .tell(
+                        new MeasuredCondition(MeasuredCondition.Quantity.WBGT, new BigDecimal("29")),
+                        "T2",
+                        "2026-06-02T23:50");
+        assertThat(ferrow.may("Ike", "T2").withModel("H40", "M").from("2026-06-03T00:10", "2026-06-03T02:00"))
+                .isNotCleared()
+                .because(MEDICAL, Why.HEAT_LIMIT);
+        assertThat(ferrow.may("Ike", "T2").withModel("H40", "M").from("2026-06-03T08:00", "2026-06-03T09:00"))
+                .isClearedWithConditions();
+    }
+
+    /** What ends first is what the supervisor is told to leave before. */
+    @Test
+    void theSupervisorBringsHimOutAtTheLimitNotAtALaterEnd() {
+        ferrow.task("T5", "silica", "2.4")
+                .tell(Draft.of(new Posting(Posting.Change.POSTED), ferrow.id("Ike"), ferrow.instant("2026-06-02T06:00"))
+                        .item(ferrow.id("T5"))
+                        .until(ferrow.instant("2026-06-02T13:00")));
+        Answer seen = ferrow.may("Ike", "T5")
+                .withModel("H40", "M")
+                .seenBy(ferrow.viewer(Role.SUPERVISOR))
+                .from("2026-06-02T10:00", "2026-06-02T16:00");
+        assertThat(seen).isNotCleared().isClearedUntil(ferrow.instant("2026-06-02T12:00"), MEDICAL);
+        Assertions.assertThat(seen.clearBy())
+                .filteredOn(action -> action.action() == ClearBy.Action.LEAVE_BEFORE)
+                .extracting(ClearBy::at)
+                .containsExactly(ferrow.instant("2026-06-02T12:00"));
+    }
+
+    /** A condition behind the wall does not show through an alternative. */
+    @Test
+    void anAlternativeShowsTheStorekeeperNoCondition() {
+        ferrow.indicator("FI-1", "2026-05-01", "2027-04-30")
+                .examined("S-40", "195", "FI-1", "2026-06-02T09:35")
+                .disinfected("S-40", "2026-06-02T09:32");
+        Answer seen = ferrow.may("Ike", "T2")
+                .withModel("M20", "M")
+                .seenBy(ferrow.viewer(Role.STOREKEEPER))
+                .from("2026-06-02T10:00", "2026-06-02T11:00");
+        Assertions.assertThat(seen.alternatives())
+                .extracting(Answer.Alternative::verdict)
+                .containsExactly(Verdict.CLEARED);
     }
 
     @Test
