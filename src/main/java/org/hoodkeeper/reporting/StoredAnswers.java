@@ -1,12 +1,16 @@
 package org.hoodkeeper.reporting;
 
 import java.sql.Timestamp;
+import java.time.Instant;
 import java.util.Locale;
 import java.util.UUID;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.Ids;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.ObjectProvider;
@@ -62,6 +66,23 @@ public class StoredAnswers {
                 String.join(", ", answer.ruleSets()),
                 program);
         return id;
+    }
+
+    /**
+     * What the gate was told when somebody went in.
+     *
+     * @param from the instant of going in
+     * @return none where the entry came without a question, as in a file
+     */
+    @Transactional(readOnly = true)
+    public @Nullable Verdict atGate(SiteId site, WorkerId worker, Instant from) {
+        return jdbc.queryForList("""
+                        select verdict from stored_answer
+                        where site_id = ? and worker_id = ? and wear_from = ? and purpose = 'gate'
+                        order by asked_at desc, id desc limit 1""", String.class, site.value(), worker.value(), Timestamp.from(from)).stream()
+                .map(Verdict::valueOf)
+                .findFirst()
+                .orElse(null);
     }
 
     private static @Nullable UUID value(org.hoodkeeper.kernel.@Nullable Id id) {

@@ -2,8 +2,10 @@ package org.hoodkeeper.web.sheet;
 
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.FitTest;
 import org.hoodkeeper.facts.Subject;
+import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Role;
@@ -15,6 +17,7 @@ import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.programme.Programme;
+import org.hoodkeeper.reporting.StoredAnswers;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -30,13 +33,15 @@ class ToldController {
     private final Programme programme;
     private final Kit kit;
     private final Sheets sheets;
+    private final StoredAnswers answers;
 
-    ToldController(History history, People people, Programme programme, Kit kit, Sheets sheets) {
+    ToldController(History history, People people, Programme programme, Kit kit, Sheets sheets, StoredAnswers answers) {
         this.history = history;
         this.people = people;
         this.programme = programme;
         this.kit = kit;
         this.sheets = sheets;
+        this.answers = answers;
     }
 
     @Allowed(self = true)
@@ -51,11 +56,22 @@ class ToldController {
         model.addAttribute("told", version.told());
         model.addAttribute("by", visit.account().name());
         model.addAttribute("outcome", version.told().fact() instanceof FitTest test ? test.outcome() : null);
+        model.addAttribute("answer", atGate(site, version));
         model.addAttribute(
                 "mayRecord", visit.viewer().isAny(Role.OFFICER, Role.TRAINER, Role.HYGIENIST, Role.SUPERVISOR));
         model.addAttribute("health", visit.viewer().is(Role.HEALTH));
         about(site, version, model);
         return "sheet/told";
+    }
+
+    /** Whoever let somebody in reads once more what the answer was. */
+    private @Nullable Verdict atGate(SiteId site, History.Version version) {
+        return version.told().fact() instanceof Wear wear && wear.step() == Wear.Step.ENTRY
+                ? answers.atGate(
+                        site,
+                        new WorkerId(version.told().subject()),
+                        version.told().from())
+                : null;
     }
 
     private void about(SiteId site, History.Version version, Model model) {

@@ -6,12 +6,9 @@ import java.util.List;
 import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
-import org.hoodkeeper.evidence.Wears;
-import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kit.Kit;
-import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.sheet.Person;
@@ -39,14 +36,14 @@ class WearEntryController {
 
     private final Sheets sheets;
     private final Persons persons;
-    private final Wears wears;
+    private final GateEntry gate;
     private final Kit kit;
     private final Programme programme;
 
-    WearEntryController(Sheets sheets, Persons persons, Wears wears, Kit kit, Programme programme) {
+    WearEntryController(Sheets sheets, Persons persons, GateEntry gate, Kit kit, Programme programme) {
         this.sheets = sheets;
         this.persons = persons;
-        this.wears = wears;
+        this.gate = gate;
         this.kit = kit;
         this.programme = programme;
     }
@@ -82,18 +79,23 @@ class WearEntryController {
             @Valid @ModelAttribute("wearEntry") WearEntryForm form,
             BindingResult typed) {
         return sheets.take(
-                visit, request, form, typed, new Sheet("wearEntry", VIEW, () -> record(visit, person, form)));
+                visit,
+                request,
+                form,
+                typed,
+                new Sheet(
+                        "wearEntry",
+                        VIEW,
+                        () -> gate.enter(visit.viewer(), way(visit, person, form)),
+                        () -> gate.says(visit.viewer(), way(visit, person, form))));
     }
 
-    private RecordId record(Visit visit, Person person, WearEntryForm form) {
-
+    private GateEntry.Way way(Visit visit, Person person, WearEntryForm form) {
         SiteId site = visit.viewer().site();
-        return wears.entry(
-                Author.at(visit.viewer()),
+        return new GateEntry.Way(
                 person.id(),
-                kit.set(site, Objects.requireNonNull(form.set())).id(),
                 programme.task(site, Objects.requireNonNull(form.task())).id(),
-                form.instant(visit.zone(), sheets.now()),
-                null);
+                kit.set(site, Objects.requireNonNull(form.set())).id(),
+                form.instant(visit.zone(), sheets.now()));
     }
 }

@@ -3,7 +3,11 @@ package org.hoodkeeper.web.worker;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.reporting.StoredAnswers;
 import org.hoodkeeper.web.sheet.Desk;
 import org.hoodkeeper.web.sheet.RecordingPage;
 import org.junit.jupiter.api.Test;
@@ -15,6 +19,9 @@ class WearControllerTest {
     @Autowired
     Desk desk;
 
+    @Autowired
+    StoredAnswers answers;
+
     @Test
     void inAndOutAgain() {
         Desk.Seat worker = desk.sit(Role.WORKER);
@@ -25,6 +32,24 @@ class WearControllerTest {
         var exit = desk.sit(worker.laid, Role.SUPERVISOR).records("/workers/W-1/wear/exit", "at", "2026-03-02T09:00");
         assertThat(exit.told().item()).isEqualTo(worker.laid.hood().value());
         assertThat(Desk.status(worker.get("/workers/W-2/wear/exit"))).isEqualTo(404);
+    }
+
+    /** Going in is a fact; that the answer was no is said before, said after, and kept. */
+    @Test
+    void whoIsNotClearedGoesInOnRecordAndTheGateIsTold() {
+        Desk.Seat gate = desk.sit(Role.SUPERVISOR);
+        Map<String, String> typed = new LinkedHashMap<>(
+                Map.of("set", "H-1", "task", "BLAST", "at", "2026-03-02T07:00", "formKey", "gate-1", "step", "check"));
+        assertThat(Desk.text(gate.post("/workers/W-1/wear/entry", typed)))
+                .contains("Answer at the gate", "Not cleared. The way in is recorded", "Why not");
+        typed.put("step", "record");
+        String target = String.valueOf(
+                gate.post("/workers/W-1/wear/entry", typed).getResponse().getRedirectedUrl());
+        assertThat(Desk.text(gate.get(target.substring(target.indexOf("/told/")))))
+                .contains("Not cleared. The way in is recorded");
+        assertThat(gate.laid.in(() -> answers.atGate(
+                        gate.laid.site().id(), gate.laid.worker(), Instant.parse("2026-03-02T07:00:00Z"))))
+                .isEqualTo(Verdict.NOT_CLEARED);
     }
 
     /** The clocks went back in London on 25 October 2026 at 02:00: 01:30 occurred at 00:30 UTC and again at 01:30 UTC. */
