@@ -43,6 +43,11 @@ abstract class Form {
         return List.of();
     }
 
+    /** The constants behind the choices, where a cell holds exactly one of them. */
+    List<Enum<?>> constants() {
+        return List.of();
+    }
+
     /** Free text, which a spreadsheet could take for a formula. */
     boolean isText() {
         return false;
@@ -287,6 +292,11 @@ abstract class Form {
 
     static Form choice(Enum<?>... constants) {
         return new Form("choice") {
+            @Override
+            List<Enum<?>> constants() {
+                return List.of(constants);
+            }
+
             @Override
             List<String> choices() {
                 return Stream.of(constants).map(constant -> word(constant)).toList();

@@ -1,4 +1,7 @@
-/** What the safety officer answers for: what was told late or wrongly and what follows, how long records are kept, and proof. */
+/**
+ * What the safety officer answers for: what was told late or wrongly and what follows, findings and their closing, how long records
+ * are kept, the file of an incident, and proof. Standing is derived from the record; only what somebody did about it is told to it.
+ */
 @ApplicationModule(
         allowedDependencies = {
             "kernel",

@@ -4,6 +4,7 @@ import java.sql.Timestamp;
 import java.time.Instant;
 import java.util.Locale;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Verdict;
@@ -62,7 +63,10 @@ public class StoredAnswers {
                 Timestamp.from(question.wear().until()),
                 Timestamp.from(question.knownAt()),
                 answer.verdict().name(),
-                answer.deciding().stream().map(RecordId::value).toArray(UUID[]::new),
+                Stream.concat(answer.deciding().stream(), answer.decisions().stream())
+                        .distinct()
+                        .map(RecordId::value)
+                        .toArray(UUID[]::new),
                 String.join(", ", answer.ruleSets()),
                 program);
         return id;

@@ -1,0 +1,64 @@
+package org.hoodkeeper.evidence;
+
+import static org.hoodkeeper.kernel.Role.HEALTH;
+import static org.hoodkeeper.kernel.Role.HYGIENIST;
+import static org.hoodkeeper.kernel.Role.OFFICER;
+import static org.hoodkeeper.kernel.Role.STOREKEEPER;
+import static org.hoodkeeper.kernel.Role.SUPERVISOR;
+import static org.hoodkeeper.kernel.Role.TRAINER;
+
+import java.util.Set;
+import org.hoodkeeper.facts.Fact;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.ledger.History;
+
+/**
+ * Who may correct or withdraw a record: whoever records that kind, and the safety officer; what is medical, the health role
+ * alone. A worker may put right what that worker told.
+ */
+public final class Entitled {
+
+    private Entitled() {}
+
+    public static boolean toCorrect(Viewer viewer, History.Version version) {
+        Kind kind = version.kind();
+        if (kind.isMedical()) {
+            return viewer.is(HEALTH);
+        }
+        boolean own = version.toldBy().equals(viewer.account());
+        return viewer.is(OFFICER)
+                || recorders(version.told().fact()).stream().anyMatch(viewer::is)
+                || (own && viewer.is(Role.WORKER) && byWorker(kind));
+    }
+
+    private static boolean byWorker(Kind kind) {
+        return kind == Kind.WEAR || kind == Kind.PRE_USE_CHECK || kind == Kind.DEFECT;
+    }
+
+    private static Set<Role> recorders(Fact fact) {
+        return switch (Kind.of(fact)) {
+            case TRAINING, FIT_TEST, BOOKING -> Set.of(TRAINER);
+            case OBSERVATION -> Set.of(SUPERVISOR, TRAINER);
+            case POSTING, WEAR -> Set.of(SUPERVISOR);
+            case HOLD -> ((Hold) fact).why() == Hold.Why.SUSPENDED ? Set.of(SUPERVISOR) : Set.of(STOREKEEPER);
+            case FLOW_CHECK,
+                    CUSTODY,
+                    PRE_USE_CHECK,
+                    EXAMINATION,
+                    CLEANING,
+                    PART_CHANGE,
+                    DEFECT,
+                    CALIBRATION,
+                    AIR_TEST,
+                    SUPPLY_MOVE,
+                    SET -> Set.of(STOREKEEPER);
+            case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);
+            case TASK_BASIS, EXPOSURE_RESULT, LIMIT -> Set.of(HYGIENIST);
+            case MODEL, SITE_DECISION -> Set.of();
+            case MEDICAL_OUTCOME, SYMPTOM_REPORT -> Set.of(HEALTH);
+        };
+    }
+}

@@ -1,0 +1,248 @@
+package org.hoodkeeper.oversight;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.UUID;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Subject;
+import org.hoodkeeper.kernel.AccountId;
+import org.hoodkeeper.kernel.Interval;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.TaskId;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.reporting.KnowledgeClock;
+import org.hoodkeeper.reporting.Questions;
+import org.hoodkeeper.reporting.StoredAnswers.Purpose;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Isolation;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * What rested on a record until another one took its place: answers that somebody acted on, wears, and files that were issued.
+ * Verdicts alone, never why: that is for each reader's own pages.
+ */
+@Service
+@Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
+public class Consequences {
+
+    /** As many wears as one page judges, the newest; the rest is counted. */
+    static final int MOST_WEARS = 120;
+
+    private static final int MOST_ANSWERS = 200;
+
+    /** A calibration speaks of readings before it; an instrument is calibrated at least every two years. From memory. */
+    private static final Duration BEFORE_CALIBRATION = Duration.ofDays(731);
+
+    private static final Duration LONGEST_WEAR = Duration.ofHours(24);
+
+    private final History history;
+    private final WearBook wears;
+    private final Questions questions;
+    private final KnowledgeClock clock;
+    private final JdbcTemplate jdbc;
+
+    Consequences(History history, WearBook wears, Questions questions, KnowledgeClock clock, JdbcTemplate jdbc) {
+        this.history = history;
+        this.wears = wears;
+        this.questions = questions;
+        this.clock = clock;
+        this.jdbc = jdbc;
+    }
+
+    /**
+     * An answer that somebody acted on while the record stood.
+     *
+     * @param by who asked
+     * @param then the verdict that was given
+     * @param now the verdict that the same question gets now; none where it cannot be asked again
+     */
+    public record Given(
+            Purpose purpose,
+            Instant askedAt,
+            AccountId by,
+            WorkerId worker,
+            TaskId task,
+            @Nullable SetId set,
+            Verdict then,
+            @Nullable Verdict now) {
+
+        public boolean isFlipped() {
+            return now != null && now != then;
+        }
+    }
+
+    /** A wear with its verdict just before the record was replaced, and just after. */
+    public record Touched(Worn worn, Verdict before, Verdict after) {
+
+        public boolean isFlipped() {
+            return before != after;
+        }
+    }
+
+    /** @param about what the file was of */
+    public record Issued(UUID id, Instant at, AccountId by, String about) {}
+
+    /** @param notJudged wears that could have been touched and are too many for one page */
+    public record All(
+            Instant from, Instant until, List<Given> answers, List<Touched> wears, int notJudged, List<Issued> files) {
+
+        public boolean isEmpty() {
+            return answers.isEmpty() && wears.isEmpty() && notJudged == 0 && files.isEmpty();
+        }
+    }
+
+    /** @param replaced a record that was corrected or withdrawn; one that stands touched nothing yet */
+    public All of(Viewer viewer, History.Version replaced) {
+        Instant now = clock.now();
+        History.Version next = replaced.replacedBy() == null
+                ? null
+                : history.find(viewer.site(), replaced.replacedBy(), now);
+        Instant told = replaced.told().recordedAt();
+        if (next == null) {
+            return new All(told, now, List.of(), List.of(), 0, List.of());
+        }
+        Instant until = next.told().recordedAt();
+        List<Worn> possible = possible(viewer.site(), replaced, next, now);
+        List<Worn> looked = possible.subList(0, Math.min(possible.size(), MOST_WEARS));
+        List<Touched> touched = new ArrayList<>();
+        for (Worn worn : looked) {
+            Touched one = touched(viewer.site(), replaced.told().id(), worn, until, now);
+            if (one != null) {
+                touched.add(one);
+            }
+        }
+        return new All(
+                told,
+                until,
+                answers(viewer.site(), replaced.told().id(), told, until, now),
+                touched,
+                possible.size() - looked.size(),
+                files(viewer.site(), replaced.told().id(), told, until));
+    }
+
+    private List<Worn> possible(SiteId site, History.Version old, History.Version next, Instant now) {
+        Instant one = old.told().from();
+        Instant other = next.told().from();
+        Instant from = (one.isBefore(other) ? one : other).minus(LONGEST_WEAR);
+        if (old.kind() == Kind.CALIBRATION) {
+            from = from.minus(BEFORE_CALIBRATION);
+        }
+        Set<UUID> ids = new LinkedHashSet<>(List.of(old.told().subject(), next.told().subject()));
+        List<Worn> found = old.kind().subject() == Subject.SITE
+                ? wears.of(site, from, now)
+                : wears.about(site, ids, from, now);
+        return found.stream()
+                .sorted(Comparator.comparing(Worn::from).reversed())
+                .toList();
+    }
+
+    private @Nullable Touched touched(SiteId site, RecordId record, Worn worn, Instant replacedAt, Instant now) {
+        Interval wear = worn.judged(now);
+        Answer before = judged(site, worn, wear, replacedAt.minusNanos(1_000));
+        Answer after = judged(site, worn, wear, replacedAt);
+        if (before == null || after == null) {
+            return null;
+        }
+        boolean rested = before.deciding().contains(record) || before.decisions().contains(record);
+        return rested || before.verdict() != after.verdict()
+                ? new Touched(worn, before.verdict(), after.verdict())
+                : null;
+    }
+
+    private @Nullable Answer judged(SiteId site, Worn worn, Interval wear, Instant knownAt) {
+        Question question = Question.ofSet(site, worn.worker(), worn.task(), worn.set(), wear, knownAt);
+        try {
+            return questions.whole(question.atTheDoor());
+        } catch (NotFound notYetReceived) {
+            return null;
+        }
+    }
+
+    private record Stored(
+            Purpose purpose,
+            Instant askedAt,
+            AccountId by,
+            WorkerId worker,
+            TaskId task,
+            @Nullable SetId set,
+            Interval wear,
+            Verdict then) {}
+
+    private List<Given> answers(SiteId site, RecordId record, Instant told, Instant until, Instant now) {
+        List<Stored> stored = jdbc.query(
+                """
+                select purpose, asked_at, account_id, worker_id, task_id, set_id, wear_from, wear_until, verdict
+                from stored_answer
+                where site_id = ? and asked_at >= ? and asked_at < ? and ? = any(records)
+                order by asked_at desc limit ?""",
+                (row, n) -> new Stored(
+                        Purpose.valueOf(row.getString(1).toUpperCase(Locale.ROOT)),
+                        row.getTimestamp(2).toInstant(),
+                        new AccountId(row.getObject(3, UUID.class)),
+                        new WorkerId(row.getObject(4, UUID.class)),
+                        new TaskId(row.getObject(5, UUID.class)),
+                        row.getObject(6, UUID.class) == null ? null : new SetId(row.getObject(6, UUID.class)),
+                        new Interval(
+                                row.getTimestamp(7).toInstant(),
+                                row.getTimestamp(8).toInstant()),
+                        Verdict.valueOf(row.getString(9))),
+                site.value(),
+                told.atOffset(ZoneOffset.UTC),
+                until.atOffset(ZoneOffset.UTC),
+                record.value(),
+                MOST_ANSWERS);
+        return stored.stream().map(one -> given(site, one, now)).toList();
+    }
+
+    private Given given(SiteId site, Stored one, Instant now) {
+        return new Given(
+                one.purpose(),
+                one.askedAt(),
+                one.by(),
+                one.worker(),
+                one.task(),
+                one.set(),
+                one.then(),
+                one.set() == null ? null : again(site, one, one.set(), now));
+    }
+
+    private @Nullable Verdict again(SiteId site, Stored one, SetId set, Instant now) {
+        Question question = Question.ofSet(site, one.worker(), one.task(), set, one.wear(), now);
+        return questions.whole(question.atTheDoor()).verdict();
+    }
+
+    private List<Issued> files(SiteId site, RecordId record, Instant told, Instant until) {
+        return jdbc.query(
+                """
+                select id, issued_at, account_id, about from issued_file
+                where site_id = ? and issued_at >= ? and issued_at < ? and ? = any(records)
+                order by issued_at desc limit ?""",
+                (row, n) -> new Issued(
+                        row.getObject(1, UUID.class),
+                        row.getTimestamp(2).toInstant(),
+                        new AccountId(row.getObject(3, UUID.class)),
+                        row.getString(4)),
+                site.value(),
+                told.atOffset(ZoneOffset.UTC),
+                until.atOffset(ZoneOffset.UTC),
+                record.value(),
+                MOST_ANSWERS);
+    }
+}

@@ -1,0 +1,197 @@
+package org.hoodkeeper.web.record;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.exchange.ColumnLine;
+import org.hoodkeeper.exchange.Rewriting;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.Words;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.MessageSource;
+import org.springframework.context.i18n.LocaleContextHolder;
+import org.springframework.stereotype.Component;
+
+/** The cells of a record, as fields to type over and as answers to read, in the reader's words. */
+@Component
+class Cells {
+
+    private final Rewriting rewriting;
+    private final Words words;
+    private final MessageSource messages;
+
+    Cells(Rewriting rewriting, Words words, MessageSource messages) {
+        this.rewriting = rewriting;
+        this.words = words;
+        this.messages = messages;
+    }
+
+    /**
+     * One field of the form.
+     *
+     * @param id also the name of its parameter
+     * @param labelKey message key of what it means
+     * @param hint how it is written; none where it is picked
+     * @param stands what the record says now
+     * @param error why it was not taken; none when it was
+     * @param other what somebody else had typed here, where that differs
+     */
+    record Field(
+            String id,
+            String labelKey,
+            @Nullable String hint,
+            String value,
+            String stands,
+            List<Choice> options,
+            boolean isLong,
+            boolean isRequired,
+            @Nullable String error,
+            @Nullable String other) {
+
+        Field refused(String why) {
+            return new Field(id, labelKey, hint, value, stands, options, isLong, isRequired, why, other);
+        }
+
+        Field typedBefore(String text) {
+            return new Field(
+                    id,
+                    labelKey,
+                    hint,
+                    value,
+                    stands,
+                    options,
+                    isLong,
+                    isRequired,
+                    error,
+                    text.equals(value) ? null : text);
+        }
+
+        public boolean isChanged() {
+            return !value.strip().equals(stands);
+        }
+    }
+
+    /** One answer to read. @param key message key of what it means */
+    record Shown(String key, String value) {}
+
+    /** What the record says, without what it leaves empty. */
+    List<Shown> shown(Visit visit, History.Version version) {
+        return rewriting.cells(visit.viewer().site(), version).stream()
+                .filter(cell -> !cell.text().isEmpty())
+                .map(cell -> new Shown(labelKey(cell.column()), said(cell, cell.text())))
+                .toList();
+    }
+
+    /** @param typed by the fields' ids; none to begin with what the record says */
+    List<Field> fields(Visit visit, History.Version version, @Nullable Map<String, String> typed) {
+        return rewriting.cells(visit.viewer().site(), version).stream()
+                .map(cell -> field(cell, typed))
+                .toList();
+    }
+
+    Rewriting.Read read(Visit visit, History.Version version, Map<String, String> typed) {
+        Map<String, String> cells = new HashMap<>();
+        typed.forEach((id, text) -> cells.put(id.substring(id.indexOf('-') + 1), text));
+        return rewriting.read(visit.viewer().site(), version, cells);
+    }
+
+    List<Field> refused(List<Field> fields, List<Rewriting.Wrong> wrong) {
+        List<Field> shown = new ArrayList<>();
+        for (Field field : fields) {
+            shown.add(wrong.stream()
+                    .filter(one -> field.id().equals(id(one.column())))
+                    .findFirst()
+                    .map(one -> field.refused(words.refusal(one.why())))
+                    .orElse(field));
+        }
+        return shown;
+    }
+
+    /** The answers of a form in words, what changes with what stood before it. */
+    List<Shown> changes(List<Field> fields) {
+        return fields.stream()
+                .filter(field -> !field.value().isBlank() || field.isChanged())
+                .map(field -> new Shown(
+                        field.labelKey(),
+                        field.isChanged()
+                                ? words.say("correction.becomes", named(field, field.stands()), named(field, field.value()))
+                                : named(field, field.value())))
+                .toList();
+    }
+
+    private String named(Field field, String value) {
+        if (value.isBlank()) {
+            return words.say("correction.empty");
+        }
+        return field.options().stream()
+                .filter(option -> option.value().equals(value))
+                .findFirst()
+                .map(option -> option.key() == null ? value : words.say(option.key()))
+                .orElse(value);
+    }
+
+    static String id(String column) {
+        return "cell-" + column;
+    }
+
+    private Field field(Rewriting.Cell cell, @Nullable Map<String, String> typed) {
+        String id = id(cell.column().name());
+        String text = typed == null ? cell.text() : typed.getOrDefault(id, "");
+        List<Choice> options = options(cell);
+        return new Field(
+                id,
+                labelKey(cell.column()),
+                options.isEmpty() ? hint(cell.column()) : null,
+                text,
+                cell.text(),
+                options,
+                cell.isLong(),
+                cell.column().isRequired(),
+                null,
+                null);
+    }
+
+    private String hint(ColumnLine column) {
+        String form = words.say(column.formKey());
+        return column.choices().isEmpty() ? form : form + ": " + String.join(", ", column.choices());
+    }
+
+    private List<Choice> options(Rewriting.Cell cell) {
+        if (cell.isYesNo()) {
+            return List.of(Choice.said("yes", "sheet.YES"), Choice.said("no", "sheet.NO"));
+        }
+        List<Choice> options = new ArrayList<>();
+        for (int i = 0; i < cell.choices().size(); i++) {
+            String key = Words.kindKey(cell.choices().get(i));
+            String word = cell.column().choices().get(i);
+            options.add(has(key) ? Choice.said(word, key) : Choice.named(word, word));
+        }
+        return options;
+    }
+
+    private String said(Rewriting.Cell cell, String text) {
+        return options(cell).stream()
+                .filter(option -> option.value().equals(text))
+                .findFirst()
+                .map(option -> option.key() == null ? text : words.say(option.key()))
+                .orElse(text);
+    }
+
+    private String labelKey(ColumnLine column) {
+        return Stream.concat(column.meaningKeys().stream(), Stream.of("correction.cell"))
+                .filter(this::has)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private boolean has(String key) {
+        Locale locale = LocaleContextHolder.getLocale();
+        String found = messages.getMessage(key, null, "", locale);
+        return found != null && !found.isEmpty();
+    }
+}

@@ -1,0 +1,37 @@
+package org.hoodkeeper.web.record;
+
+import org.hoodkeeper.evidence.Entitled;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Subject;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.History;
+
+/**
+ * Who may open a record whole: whoever may correct it, the person it is about, whoever told it, and the safety officer. A report
+ * of symptoms: the person and the health role alone. Why a medical record was corrected: the health role alone.
+ */
+public final class Sight {
+
+    private Sight() {}
+
+    public static boolean of(Viewer viewer, History.Version version) {
+        if (Entitled.toCorrect(viewer, version)) {
+            return true;
+        }
+        boolean about = version.kind().subject() == Subject.WORKER
+                && viewer.isSelf(new WorkerId(version.told().subject()));
+        if (version.kind() == Kind.SYMPTOM_REPORT) {
+            return about;
+        }
+        if (version.kind() == Kind.MEDICAL_OUTCOME) {
+            return about || viewer.is(Role.OFFICER);
+        }
+        return about || viewer.is(Role.OFFICER) || version.toldBy().equals(viewer.account());
+    }
+
+    static boolean ofReason(Viewer viewer, Kind kind) {
+        return !kind.isMedical() || viewer.is(Role.HEALTH);
+    }
+}

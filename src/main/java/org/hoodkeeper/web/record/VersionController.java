@@ -1,0 +1,70 @@
+package org.hoodkeeper.web.record;
+
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditEntry;
+import org.hoodkeeper.access.AuditTrail;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.evidence.Entitled;
+import org.hoodkeeper.facts.Subject;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.oversight.Consequences;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+
+/** One record: what it says, what became of it, and what rested on it. */
+@Controller
+class VersionController {
+
+    private final Chains chains;
+    private final Cells cells;
+    private final Consequences consequences;
+    private final About about;
+    private final Names names;
+    private final AuditTrail audit;
+
+    VersionController(Chains chains, Cells cells, Consequences consequences, About about, Names names, AuditTrail audit) {
+        this.chains = chains;
+        this.cells = cells;
+        this.consequences = consequences;
+        this.about = about;
+        this.names = names;
+        this.audit = audit;
+    }
+
+    @Allowed(
+            value = {
+                Role.OFFICER,
+                Role.SUPERVISOR,
+                Role.STOREKEEPER,
+                Role.HEALTH,
+                Role.TRAINER,
+                Role.HYGIENIST
+            },
+            self = true)
+    @GetMapping("/sites/{site}/records/{record}")
+    String show(Visit visit, @PathVariable String record, Model page) {
+        History.Version version = chains.open(visit, record);
+        About.Thing thing = about.of(visit, version);
+        if (version.kind().subject() == Subject.WORKER && !visit.viewer().isSelf(new WorkerId(version.told().subject()))) {
+            audit.record(
+                    visit.viewer().site(),
+                    AuditEntry.of("record.seen").by(visit.viewer().account()).about(version.told().id()));
+        }
+        page.addAttribute("version", version);
+        page.addAttribute("told", version.told());
+        page.addAttribute("names", names.of(visit));
+        page.addAttribute("about", thing);
+        page.addAttribute("newest", chains.newest(visit, version));
+        page.addAttribute("chain", chains.of(visit, version));
+        page.addAttribute("cells", cells.shown(visit, version));
+        page.addAttribute("mayCorrect", version.isCurrent() && Entitled.toCorrect(visit.viewer(), version));
+        page.addAttribute(
+                "touched",
+                version.replacedBy() == null ? null : consequences.of(visit.viewer(), version));
+        return "record/version";
+    }
+}
