@@ -97,7 +97,8 @@ public class Corrections {
         }
         accept(viewer.site(), stated);
         requireDifference(old.told(), stated);
-        Set<Id> about = new LinkedHashSet<>(about(viewer.site(), old.kind(), old.told().subject(), old.told().item()));
+        Set<Id> about = new LinkedHashSet<>(about(
+                viewer.site(), old.kind(), old.told().subject(), old.told().item()));
         about.addAll(about(viewer.site(), old.kind(), stated.subject(), stated.item()));
         telling.take(viewer.site(), about.toArray(Id[]::new));
         RecordId corrected = ledger.append(author, stated.correcting(record, reason));
@@ -216,7 +217,8 @@ public class Corrections {
             ledger.append(author, Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DEFECT, null), set, stated.from()));
             events.publishEvent(new FlowCheckFailed(author, set, corrected, stated.from()));
         }
-        Set<Id> about = new LinkedHashSet<>(about(author.site(), old.kind(), old.told().subject(), null));
+        Set<Id> about =
+                new LinkedHashSet<>(about(author.site(), old.kind(), old.told().subject(), null));
         about.addAll(about(author.site(), old.kind(), stated.subject(), null));
         rebuildCustody(author, old.kind(), about);
         turnEnds(author, old, stated, corrected, reason);

@@ -39,11 +39,19 @@ public final class Entitled {
     }
 
     private static Set<Role> recorders(Fact fact) {
-        return switch (Kind.of(fact)) {
+        if (fact instanceof Hold hold) {
+            return hold.why() == Hold.Why.SUSPENDED ? Set.of(SUPERVISOR) : Set.of(STOREKEEPER);
+        }
+        return recorders(Kind.of(fact));
+    }
+
+    /** Who records a kind, beside the safety officer; for holds, what a role does not record is left out record by record. */
+    public static Set<Role> recorders(Kind kind) {
+        return switch (kind) {
             case TRAINING, FIT_TEST, BOOKING -> Set.of(TRAINER);
             case OBSERVATION -> Set.of(SUPERVISOR, TRAINER);
             case POSTING, WEAR -> Set.of(SUPERVISOR);
-            case HOLD -> ((Hold) fact).why() == Hold.Why.SUSPENDED ? Set.of(SUPERVISOR) : Set.of(STOREKEEPER);
+            case HOLD -> Set.of(SUPERVISOR, STOREKEEPER);
             case FLOW_CHECK,
                     CUSTODY,
                     PRE_USE_CHECK,

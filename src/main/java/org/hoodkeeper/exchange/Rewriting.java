@@ -61,7 +61,9 @@ public class Rewriting {
         }
 
         public boolean isLong() {
-            return column.name().equals("note") || column.name().equals("reason") || column.name().equals("late_because");
+            return column.name().equals("note")
+                    || column.name().equals("reason")
+                    || column.name().equals("late_because");
         }
     }
 
@@ -85,7 +87,10 @@ public class Rewriting {
         for (int i = 0; i < kind.columns().size(); i++) {
             Column column = kind.columns().get(i);
             if (isTyped(column)) {
-                cells.add(new Cell(ColumnLine.of(kind, column), Guard.take(texts.get(i)), column.form().constants()));
+                cells.add(new Cell(
+                        ColumnLine.of(kind, column),
+                        Guard.take(texts.get(i)),
+                        column.form().constants()));
             }
         }
         return cells;
@@ -146,7 +151,9 @@ public class Rewriting {
 
     private Draft draft(SiteId site, FileKind kind, History.Version version, CellWriter.Line old, StagedRow row) {
         Instant from = Objects.requireNonNull(row.from(), "a row of evidence has its time");
-        if (row.until() != null && row.until().isAfter(clock.instant()) && !version.kind().mayBeginLater()) {
+        if (row.until() != null
+                && row.until().isAfter(clock.instant())
+                && !version.kind().mayBeginLater()) {
             throw new Refused("ledger.future", row.until());
         }
         Map<String, Object> fields = new HashMap<>(FactJson.values(Objects.requireNonNull(row.body(), "a fact")));
@@ -191,7 +198,8 @@ public class Rewriting {
     private CellWriter.Line line(SiteId site, FileKind kind, History.Version version, Names names) {
         CellWriter.Line line = lines.one(site, kind, version.told().id().value(), names);
         if (line == null) {
-            throw new IllegalStateException("a record that was just found is gone: " + version.told().id());
+            throw new IllegalStateException(
+                    "a record that was just found is gone: " + version.told().id());
         }
         return line;
     }

@@ -4,6 +4,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.facts.Fact;
@@ -72,6 +73,20 @@ public class History {
                 site.value(),
                 subject.value(),
                 subject.value(),
+                utc(knownAt),
+                most);
+    }
+
+    /** Every version of some kinds that was true by then, newest first, as known then. */
+    public List<Version> of(SiteId site, Collection<Kind> kinds, Instant knownAt, int most) {
+        return jdbc.query(
+                SELECT + """
+                        where r.site_id = ? and r.kind = any(?) and r.recorded_at <= ?
+                        order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""",
+                History::version,
+                utc(knownAt),
+                site.value(),
+                kinds.stream().map(Kind::number).toArray(Integer[]::new),
                 utc(knownAt),
                 most);
     }

@@ -111,9 +111,8 @@ public class Consequences {
     /** @param replaced a record that was corrected or withdrawn; one that stands touched nothing yet */
     public All of(Viewer viewer, History.Version replaced) {
         Instant now = clock.now();
-        History.Version next = replaced.replacedBy() == null
-                ? null
-                : history.find(viewer.site(), replaced.replacedBy(), now);
+        History.Version next =
+                replaced.replacedBy() == null ? null : history.find(viewer.site(), replaced.replacedBy(), now);
         Instant told = replaced.told().recordedAt();
         if (next == null) {
             return new All(told, now, List.of(), List.of(), 0, List.of());
@@ -144,10 +143,10 @@ public class Consequences {
         if (old.kind() == Kind.CALIBRATION) {
             from = from.minus(BEFORE_CALIBRATION);
         }
-        Set<UUID> ids = new LinkedHashSet<>(List.of(old.told().subject(), next.told().subject()));
-        List<Worn> found = old.kind().subject() == Subject.SITE
-                ? wears.of(site, from, now)
-                : wears.about(site, ids, from, now);
+        Set<UUID> ids =
+                new LinkedHashSet<>(List.of(old.told().subject(), next.told().subject()));
+        List<Worn> found =
+                old.kind().subject() == Subject.SITE ? wears.of(site, from, now) : wears.about(site, ids, from, now);
         return found.stream()
                 .sorted(Comparator.comparing(Worn::from).reversed())
                 .toList();
@@ -160,7 +159,8 @@ public class Consequences {
         if (before == null || after == null) {
             return null;
         }
-        boolean rested = before.deciding().contains(record) || before.decisions().contains(record);
+        boolean rested =
+                before.deciding().contains(record) || before.decisions().contains(record);
         return rested || before.verdict() != after.verdict()
                 ? new Touched(worn, before.verdict(), after.verdict())
                 : null;

@@ -99,15 +99,16 @@ class WearBook {
             RecordId root) {
 
         Worn worn(@Nullable RecordId exit, @Nullable Instant end) {
-            return new Worn(
-                    id, exit, root, new WorkerId(worker), new SetId(set), new TaskId(task), from, end, toldAt);
+            return new Worn(id, exit, root, new WorkerId(worker), new SetId(set), new TaskId(task), from, end, toldAt);
         }
     }
 
     private List<Worn> read(String sql, MapSqlParameterSource parameters) {
         List<Line> lines =
                 jdbc.query(sql + " order by r.true_from, r.recorded_at, r.id", parameters, (row, n) -> line(row));
-        Instant end = ((java.time.OffsetDateTime) parameters.getValue("until")).toInstant().minus(LONGEST);
+        Instant end = ((java.time.OffsetDateTime) parameters.getValue("until"))
+                .toInstant()
+                .minus(LONGEST);
         Map<UUID, List<Line>> exits = new HashMap<>();
         for (Line line : lines) {
             if (line.step().equals("EXIT")) {
@@ -117,7 +118,8 @@ class WearBook {
         List<Worn> worn = new ArrayList<>();
         for (Line line : lines) {
             if (line.from().isBefore(end) && !line.step().equals("EXIT")) {
-                Line exit = line.step().equals("ENTRY") ? exit(line, exits.getOrDefault(line.worker(), List.of())) : null;
+                Line exit =
+                        line.step().equals("ENTRY") ? exit(line, exits.getOrDefault(line.worker(), List.of())) : null;
                 worn.add(exit == null ? line.worn(null, line.until()) : line.worn(exit.id(), exit.from()));
             }
         }

@@ -1,19 +1,18 @@
 package org.hoodkeeper.web.officer;
 
 import java.time.Instant;
-import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.temporal.ChronoUnit;
 import java.util.List;
 import org.hoodkeeper.facts.Kind;
-import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.programme.SiteRegister;
+import org.hoodkeeper.reporting.Lateness;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.record.Sight;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
@@ -25,27 +24,39 @@ class PersonHistory {
 
     private final History history;
     private final SiteRegister sites;
+    private final Lateness lateness;
     private final Words words;
     private final Show show;
 
-    PersonHistory(History history, SiteRegister sites, Words words, Show show) {
+    PersonHistory(History history, SiteRegister sites, Lateness lateness, Words words, Show show) {
         this.history = history;
         this.sites = sites;
+        this.lateness = lateness;
         this.words = words;
         this.show = show;
     }
 
     /**
+     * @param open the reader may open it
      * @param struck replaced or withdrawn since
      * @param late told so many days after the event; 0 when told in time
      */
-    record Line(String kind, @Nullable String scope, String when, String told, long late, boolean struck) {}
+    record Line(
+            String record,
+            boolean open,
+            String kind,
+            @Nullable String scope,
+            String when,
+            String told,
+            long late,
+            boolean struck) {}
 
     List<Line> of(Viewer viewer, Worker worker, Instant knownAt) {
         ZoneId zone = sites.get(viewer.site()).zone();
+        Lateness.Measure measure = lateness.of(viewer.site());
         return history.of(viewer.site(), worker.id(), knownAt, MOST).stream()
                 .filter(version -> isSeen(viewer, worker, version.kind()))
-                .map(version -> line(version, zone))
+                .map(version -> line(viewer, version, zone, measure))
                 .toList();
     }
 
@@ -57,16 +68,15 @@ class PersonHistory {
         return kind == Kind.MEDICAL_OUTCOME && viewer.is(Role.OFFICER);
     }
 
-    private Line line(History.Version version, ZoneId zone) {
-        LocalDate happened = Days.of(version.told().from(), zone);
-        LocalDate told = Days.of(version.told().recordedAt(), zone);
-        long late = version.kind().mayBeginLater() ? 0 : Math.max(0, ChronoUnit.DAYS.between(happened, told));
+    private Line line(Viewer viewer, History.Version version, ZoneId zone, Lateness.Measure measure) {
         return new Line(
+                version.told().id().toString(),
+                Sight.of(viewer, version),
                 words.say(Words.kindKey(version.kind())),
                 version.told().scope(),
                 show.instant(version.told().from(), zone),
                 show.instant(version.told().recordedAt(), zone),
-                late,
+                version.told().corrects() == null ? measure.days(version.kind(), version.told()) : 0,
                 !version.isCurrent());
     }
 }

@@ -119,7 +119,8 @@ class Cells {
                 .map(field -> new Shown(
                         field.labelKey(),
                         field.isChanged()
-                                ? words.say("correction.becomes", named(field, field.stands()), named(field, field.value()))
+                                ? words.say(
+                                        "correction.becomes", named(field, field.stands()), named(field, field.value()))
                                 : named(field, field.value())))
                 .toList();
     }

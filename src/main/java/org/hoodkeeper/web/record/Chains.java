@@ -43,7 +43,10 @@ class Chains {
      * @param because why it replaces the one before; none for the first, and for a reader who may not know
      */
     record Link(
-            History.Version version, String by, long late, @Nullable String because) {
+            History.Version version,
+            String by,
+            long late,
+            @Nullable String because) {
 
         public boolean isStruck() {
             return version.replacedBy() != null;

@@ -50,8 +50,7 @@ class CorrectionController {
     private final About about;
     private final Words words;
 
-    CorrectionController(
-            Chains chains, Cells cells, Corrections corrections, Sheets sheets, About about, Words words) {
+    CorrectionController(Chains chains, Cells cells, Corrections corrections, Sheets sheets, About about, Words words) {
         this.chains = chains;
         this.cells = cells;
         this.corrections = corrections;
@@ -60,15 +59,7 @@ class CorrectionController {
         this.words = words;
     }
 
-    @Allowed({
-        Role.OFFICER,
-        Role.SUPERVISOR,
-        Role.STOREKEEPER,
-        Role.HEALTH,
-        Role.TRAINER,
-        Role.HYGIENIST,
-        Role.WORKER
-    })
+    @Allowed({Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.WORKER})
     @GetMapping
     ModelAndView show(Visit visit, @PathVariable String record, Model page) {
         History.Version version = chains.open(visit, record);
@@ -76,15 +67,7 @@ class CorrectionController {
         return version.replacedBy() != null ? overtaken(visit, version, null, page) : asked(visit, version, null, page);
     }
 
-    @Allowed({
-        Role.OFFICER,
-        Role.SUPERVISOR,
-        Role.STOREKEEPER,
-        Role.HEALTH,
-        Role.TRAINER,
-        Role.HYGIENIST,
-        Role.WORKER
-    })
+    @Allowed({Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.WORKER})
     @PostMapping
     ModelAndView take(
             Visit visit,
@@ -126,7 +109,7 @@ class CorrectionController {
             typed.rejectValue("aim", "correction.aim.missing", words.say("correction.aim.missing"));
         }
         if (!form.isChange() && (form.because() == null || form.because().isBlank())) {
-            typed.rejectValue("because", "ledger.becauseMissing", words.say("refused.ledger.becauseMissing"));
+            typed.rejectValue("because", "refused.ledger.becauseMissing", words.say("refused.ledger.becauseMissing"));
         }
         for (Rewriting.Wrong wrong : read.wrong()) {
             String why = words.refusal(wrong.why());
@@ -170,8 +153,7 @@ class CorrectionController {
         return lines;
     }
 
-    private ModelAndView asked(
-            Visit visit, History.Version version, @Nullable Map<String, String> typed, Model page) {
+    private ModelAndView asked(Visit visit, History.Version version, @Nullable Map<String, String> typed, Model page) {
         page.addAttribute("version", version);
         page.addAttribute("about", about.of(visit, version));
         page.addAttribute("mayChange", Corrections.canChange(version.kind()));

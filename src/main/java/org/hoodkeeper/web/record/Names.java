@@ -44,6 +44,9 @@ public class Names {
             numbers.put(one.id().value(), one.number());
         });
         kit.sets(site).forEach(one -> names.put(one.id().value(), one.label()));
+        kit.models(site).forEach(one -> names.put(one.id().value(), one.code()));
+        kit.instruments(site).forEach(one -> names.put(one.id().value(), one.code()));
+        kit.supplies(site).forEach(one -> names.put(one.id().value(), one.code()));
         programme.tasks(site).forEach(one -> names.put(one.id().value(), one.code()));
         accounts.on(site).forEach(one -> names.put(one.id().value(), one.name()));
         return new Book(names, numbers, words);
@@ -66,6 +69,14 @@ public class Names {
             return id == null
                     ? words.say("version.noSet")
                     : names.getOrDefault(id.value(), words.say("store.history.unknown"));
+        }
+
+        public String of(UUID id) {
+            return names.getOrDefault(id, words.say("store.history.unknown"));
+        }
+
+        public @Nullable String find(UUID id) {
+            return names.get(id);
         }
 
         /** The worker's number, which the address of the person's page has. */

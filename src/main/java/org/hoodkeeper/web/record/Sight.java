@@ -31,6 +31,16 @@ public final class Sight {
         return about || viewer.is(Role.OFFICER) || version.toldBy().equals(viewer.account());
     }
 
+    /** Whether the reader may open every record of the kind; single ones may be open to more readers. */
+    static boolean ofKind(Viewer viewer, Kind kind) {
+        return kind == Kind.SYMPTOM_REPORT
+                ? viewer.is(Role.HEALTH)
+                : kind == Kind.MEDICAL_OUTCOME
+                        ? viewer.isAny(Role.HEALTH, Role.OFFICER)
+                        : viewer.is(Role.OFFICER)
+                                || Entitled.recorders(kind).stream().anyMatch(viewer::is);
+    }
+
     static boolean ofReason(Viewer viewer, Kind kind) {
         return !kind.isMedical() || viewer.is(Role.HEALTH);
     }

@@ -26,7 +26,8 @@ class VersionController {
     private final Names names;
     private final AuditTrail audit;
 
-    VersionController(Chains chains, Cells cells, Consequences consequences, About about, Names names, AuditTrail audit) {
+    VersionController(
+            Chains chains, Cells cells, Consequences consequences, About about, Names names, AuditTrail audit) {
         this.chains = chains;
         this.cells = cells;
         this.consequences = consequences;
@@ -36,23 +37,19 @@ class VersionController {
     }
 
     @Allowed(
-            value = {
-                Role.OFFICER,
-                Role.SUPERVISOR,
-                Role.STOREKEEPER,
-                Role.HEALTH,
-                Role.TRAINER,
-                Role.HYGIENIST
-            },
+            value = {Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST},
             self = true)
     @GetMapping("/sites/{site}/records/{record}")
     String show(Visit visit, @PathVariable String record, Model page) {
         History.Version version = chains.open(visit, record);
         About.Thing thing = about.of(visit, version);
-        if (version.kind().subject() == Subject.WORKER && !visit.viewer().isSelf(new WorkerId(version.told().subject()))) {
+        if (version.kind().subject() == Subject.WORKER
+                && !visit.viewer().isSelf(new WorkerId(version.told().subject()))) {
             audit.record(
                     visit.viewer().site(),
-                    AuditEntry.of("record.seen").by(visit.viewer().account()).about(version.told().id()));
+                    AuditEntry.of("record.seen")
+                            .by(visit.viewer().account())
+                            .about(version.told().id()));
         }
         page.addAttribute("version", version);
         page.addAttribute("told", version.told());
@@ -62,9 +59,7 @@ class VersionController {
         page.addAttribute("chain", chains.of(visit, version));
         page.addAttribute("cells", cells.shown(visit, version));
         page.addAttribute("mayCorrect", version.isCurrent() && Entitled.toCorrect(visit.viewer(), version));
-        page.addAttribute(
-                "touched",
-                version.replacedBy() == null ? null : consequences.of(visit.viewer(), version));
+        page.addAttribute("touched", version.replacedBy() == null ? null : consequences.of(visit.viewer(), version));
         return "record/version";
     }
 }

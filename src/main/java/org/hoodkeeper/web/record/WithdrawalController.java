@@ -43,15 +43,7 @@ class WithdrawalController {
         this.about = about;
     }
 
-    @Allowed({
-        Role.OFFICER,
-        Role.SUPERVISOR,
-        Role.STOREKEEPER,
-        Role.HEALTH,
-        Role.TRAINER,
-        Role.HYGIENIST,
-        Role.WORKER
-    })
+    @Allowed({Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.WORKER})
     @GetMapping
     ModelAndView show(Visit visit, @PathVariable String record, Model page) {
         History.Version version = chains.open(visit, record);
@@ -59,15 +51,7 @@ class WithdrawalController {
         return asked(visit, version, page, HttpStatus.OK);
     }
 
-    @Allowed({
-        Role.OFFICER,
-        Role.SUPERVISOR,
-        Role.STOREKEEPER,
-        Role.HEALTH,
-        Role.TRAINER,
-        Role.HYGIENIST,
-        Role.WORKER
-    })
+    @Allowed({Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.WORKER})
     @PostMapping
     ModelAndView take(
             Visit visit,

@@ -22,10 +22,12 @@ import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.people.People;
+import org.hoodkeeper.reporting.Lateness;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.record.Sight;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
@@ -45,6 +47,7 @@ class SetHistory {
     private final ReasonWords reasons;
     private final Words words;
     private final Desk desk;
+    private final Lateness lateness;
 
     SetHistory(
             History history,
@@ -53,7 +56,8 @@ class SetHistory {
             Accounts accounts,
             ReasonWords reasons,
             Words words,
-            Desk desk) {
+            Desk desk,
+            Lateness lateness) {
         this.history = history;
         this.events = events;
         this.people = people;
@@ -61,6 +65,7 @@ class SetHistory {
         this.reasons = reasons;
         this.words = words;
         this.desk = desk;
+        this.lateness = lateness;
     }
 
     /** Newest first. */
@@ -72,10 +77,11 @@ class SetHistory {
 
     List<Happening> happenings(Visit visit, List<History.Version> versions) {
         Map<UUID, String> workers = workers(visit);
+        Lateness.Measure measure = lateness.of(visit.viewer().site());
         Map<AccountId, String> tellers = new HashMap<>();
         accounts.on(visit.viewer().site()).forEach(line -> tellers.put(line.id(), line.name()));
         return versions.stream()
-                .map(version -> happening(version, workers, tellers))
+                .map(version -> happening(visit, version, workers, tellers, measure))
                 .toList();
     }
 
@@ -147,13 +153,21 @@ class SetHistory {
         return set.readiness().barring().stream().filter(reason -> record.equals(String.valueOf(reason.record())));
     }
 
-    private Happening happening(History.Version version, Map<UUID, String> workers, Map<AccountId, String> tellers) {
+    private Happening happening(
+            Visit visit,
+            History.Version version,
+            Map<UUID, String> workers,
+            Map<AccountId, String> tellers,
+            Lateness.Measure measure) {
         Told<?> told = version.told();
         boolean atOnce = Duration.between(told.from(), told.recordedAt()).toMinutes() < 1;
         return new Happening(
+                told.id().toString(),
+                Sight.of(visit.viewer(), version),
                 told.from(),
                 events.of(told, named(told, workers)),
                 atOnce ? null : told.recordedAt(),
+                told.corrects() == null ? measure.days(version.kind(), told) : 0,
                 tellers.getOrDefault(version.toldBy(), words.say("store.history.unknown")),
                 !version.isCurrent());
     }

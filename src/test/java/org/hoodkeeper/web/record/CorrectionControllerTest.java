@@ -126,15 +126,19 @@ class CorrectionControllerTest {
         MvcResult check = send(seat, first, "check", cells, "it was the next day");
         assertThat(status(check)).as(text(check)).isEqualTo(200);
         assertThat(text(check)).contains("2026-02-03T09:00:00Z, becomes 2026-02-04T09:00:00Z");
-        assertThat(find(seat.laid, first).replacedBy()).as("looking over records nothing").isNull();
+        assertThat(find(seat.laid, first).replacedBy())
+                .as("looking over records nothing")
+                .isNull();
         RecordId second = recorded(send(seat, first, "record", cells, "it was the next day"));
         History.Version corrected = find(seat.laid, second);
         assertThat(corrected.told().from()).isEqualTo("2026-02-04T09:00:00Z");
-        assertThat(corrected.told().fact()).isEqualTo(find(seat.laid, first).told().fact());
+        assertThat(corrected.told().fact())
+                .isEqualTo(find(seat.laid, first).told().fact());
         assertThat(corrected.because()).isEqualTo("it was the next day");
         assertThat(find(seat.laid, first).replacedBy()).isEqualTo(second);
         String page = text(seat.get("/records/" + first));
-        assertThat(page).contains("It does not count any more", "<s>First told</s>", "it was the next day", first.toString());
+        assertThat(page)
+                .contains("It does not count any more", "<s>First told</s>", "it was the next day", first.toString());
         assertThat(text(seat.get("/records/" + second))).contains("It corrects an earlier one.");
     }
 
@@ -144,7 +148,8 @@ class CorrectionControllerTest {
         RecordId first = training(seat.laid);
         RecordId second = recorded(
                 send(seat, first, "record", trainingCells("W-2", "2026-02-03T09:00:00Z", "pass"), "it was Bo"));
-        assertThat(find(seat.laid, second).told().subject()).isEqualTo(seat.laid.other().value());
+        assertThat(find(seat.laid, second).told().subject())
+                .isEqualTo(seat.laid.other().value());
     }
 
     @Test
@@ -172,13 +177,13 @@ class CorrectionControllerTest {
         RecordId training = training(officer.laid);
         Desk.Seat storekeeper = desk.sit(officer.laid, Role.STOREKEEPER);
         assertThat(status(storekeeper.get("/records/" + training))).isEqualTo(404);
-        assertThat(status(send(storekeeper, training, "record", trainingCells("W-2", "2026-02-03T09:00:00Z", "pass"), "x")))
+        assertThat(status(send(
+                        storekeeper, training, "record", trainingCells("W-2", "2026-02-03T09:00:00Z", "pass"), "x")))
                 .isEqualTo(404);
         RecordId outcome = told(
                 officer.laid,
                 Draft.of(
-                        new MedicalOutcome(
-                                MedicalOutcome.Result.FIT, Set.of(), null, null, null, false, null, null),
+                        new MedicalOutcome(MedicalOutcome.Result.FIT, Set.of(), null, null, null, false, null, null),
                         officer.laid.worker(),
                         DAY));
         assertThat(text(officer.get("/records/" + outcome))).doesNotContain("/correction\"");
@@ -196,8 +201,7 @@ class CorrectionControllerTest {
         RecordId outcome = told(
                 health.laid,
                 Draft.of(
-                        new MedicalOutcome(
-                                MedicalOutcome.Result.FIT, Set.of(), null, null, null, false, null, null),
+                        new MedicalOutcome(MedicalOutcome.Result.FIT, Set.of(), null, null, null, false, null, null),
                         health.laid.worker(),
                         DAY));
         RecordId second = recorded(send(
@@ -224,16 +228,18 @@ class CorrectionControllerTest {
         Desk.Seat one = desk.sit(Role.TRAINER);
         RecordId first = training(one.laid);
         Desk.Seat other = desk.sit(one.laid, Role.OFFICER);
-        RecordId second = recorded(
-                send(one, first, "record", trainingCells("W-1", "2026-02-04T09:00:00Z", "pass"), "it was the next day"));
-        MvcResult late = send(other, first, "record", trainingCells("W-1", "2026-02-05T09:00:00Z", "pass"), "two days on");
+        RecordId second = recorded(send(
+                one, first, "record", trainingCells("W-1", "2026-02-04T09:00:00Z", "pass"), "it was the next day"));
+        MvcResult late =
+                send(other, first, "record", trainingCells("W-1", "2026-02-05T09:00:00Z", "pass"), "two days on");
         assertThat(status(late)).isEqualTo(409);
         assertThat(text(late))
-                .contains("it was the next day", "value=\"2026-02-04T09:00:00Z\"", "You had typed: 2026-02-05T09:00:00Z")
+                .contains(
+                        "it was the next day", "value=\"2026-02-04T09:00:00Z\"", "You had typed: 2026-02-05T09:00:00Z")
                 .contains("/records/" + second + "/correction", "two days on");
         assertThat(find(one.laid, second).isCurrent()).isTrue();
-        RecordId third =
-                recorded(send(other, second, "record", trainingCells("W-1", "2026-02-05T09:00:00Z", "pass"), "two days on"));
+        RecordId third = recorded(
+                send(other, second, "record", trainingCells("W-1", "2026-02-05T09:00:00Z", "pass"), "two days on"));
         assertThat(find(one.laid, third).told().corrects()).isEqualTo(second);
         assertThat(text(one.get("/records/" + first + "/correction")))
                 .contains("value=\"2026-02-05T09:00:00Z\"", "/records/" + third + "/correction");
@@ -244,7 +250,8 @@ class CorrectionControllerTest {
         Desk.Seat seat = desk.sit(Role.TRAINER);
         RecordId first = training(seat.laid);
         Map<String, String> fields = typed("formKey", UUID.randomUUID().toString(), "step", "check", "because", "");
-        assertThat(status(seat.post("/records/" + first + "/withdrawal", fields))).isEqualTo(422);
+        assertThat(status(seat.post("/records/" + first + "/withdrawal", fields)))
+                .isEqualTo(422);
         fields.put("because", "nobody was trained that day");
         fields.put("step", "record");
         RecordId back = recorded(seat.post("/records/" + first + "/withdrawal", fields));
@@ -282,8 +289,8 @@ class CorrectionControllerTest {
     void aReleasedHoldStaysReleasedWhenTheHoldIsCorrected() {
         Desk.Seat seat = desk.sit(Role.STOREKEEPER);
         TestSite.Laid laid = seat.laid;
-        RecordId placed = told(
-                laid, Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DEFECT, "cracked"), laid.hood(), DAY));
+        RecordId placed =
+                told(laid, Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DEFECT, "cracked"), laid.hood(), DAY));
         RecordId released = told(
                 laid,
                 Draft.of(new Hold(Hold.Step.RELEASED, Hold.Why.DEFECT, "mended"), laid.hood(), DAY.plusSeconds(3600))
@@ -332,8 +339,7 @@ class CorrectionControllerTest {
                         "cell-reading", "150",
                         "cell-instrument", "IND-1"),
                 "a typing mistake"));
-        assertThat(((FlowCheck) find(laid, second).told().fact()).outcome())
-                .isEqualTo(Outcome.FAIL);
+        assertThat(((FlowCheck) find(laid, second).told().fact()).outcome()).isEqualTo(Outcome.FAIL);
         assertThat(current(laid, laid.hood(), Kind.HOLD)).hasSize(1);
     }
 
@@ -372,7 +378,8 @@ class CorrectionControllerTest {
         cells.put("cell-minimum_flow", "175");
         RecordId corrected = recorded(send(seat, id, "record", cells, "the first sheet says 175"));
         assertThat(find(laid, corrected).told().corrects()).isEqualTo(id);
-        assertThat(((ModelData) find(laid, corrected).told().fact()).minimumFlow()).isEqualByComparingTo("175");
+        assertThat(((ModelData) find(laid, corrected).told().fact()).minimumFlow())
+                .isEqualByComparingTo("175");
     }
 
     @Test
@@ -415,8 +422,7 @@ class CorrectionControllerTest {
         RecordId result = told(
                 laid,
                 Draft.of(
-                                new ExposureResult(
-                                        new BigDecimal("1.4"), "mg/m3", false, 480, null, null, null),
+                                new ExposureResult(new BigDecimal("1.4"), "mg/m3", false, 480, null, null, null),
                                 laid.task(),
                                 DAY)
                         .scope("silica"));
@@ -434,8 +440,7 @@ class CorrectionControllerTest {
                         "cell-below_detection", "no",
                         "cell-minutes", "480"),
                 "the point was lost"));
-        assertThat(((ExposureResult) find(laid, right).told().fact()).value())
-                .isEqualByComparingTo("0.14");
+        assertThat(((ExposureResult) find(laid, right).told().fact()).value()).isEqualByComparingTo("0.14");
     }
 
     private List<History.Version> current(TestSite.Laid laid, Id subject, Kind kind) {
