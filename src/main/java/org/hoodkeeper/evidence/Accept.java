@@ -13,6 +13,7 @@ import org.hoodkeeper.facts.Employment;
 import org.hoodkeeper.facts.Examination;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Fact;
+import org.hoodkeeper.facts.Finding;
 import org.hoodkeeper.facts.FitTest;
 import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Hold;
@@ -75,6 +76,7 @@ public final class Accept {
             case SET -> ModelShapes.set((SetData) fact);
             case EMPLOYMENT -> PersonShapes.employment((Employment) fact);
             case LEGAL_HOLD -> PersonShapes.legalHold((LegalHold) fact);
+            case FINDING -> PersonShapes.finding((Finding) fact);
             case POSTING, WEAR, SITE_DECISION, ERASURE -> {
                 // nothing to see without their instants, or judged by the rule set's own description
             }

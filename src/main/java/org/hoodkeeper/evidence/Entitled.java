@@ -28,6 +28,10 @@ public final class Entitled {
         if (kind.isMedical()) {
             return viewer.is(HEALTH);
         }
+        if (kind == Kind.ERASURE || kind == Kind.FINDING) {
+            // an erasure cannot be undone by words; a finding is given or closed anew
+            return false;
+        }
         boolean own = version.toldBy().equals(viewer.account());
         return viewer.is(OFFICER)
                 || recorders(version.told().fact()).stream().anyMatch(viewer::is)
@@ -65,7 +69,7 @@ public final class Entitled {
                     SET -> Set.of(STOREKEEPER);
             case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);
             case TASK_BASIS, EXPOSURE_RESULT, LIMIT -> Set.of(HYGIENIST);
-            case MODEL, SITE_DECISION -> Set.of();
+            case MODEL, SITE_DECISION, EMPLOYMENT, LEGAL_HOLD, ERASURE, FINDING -> Set.of();
             case MEDICAL_OUTCOME, SYMPTOM_REPORT -> Set.of(HEALTH);
         };
     }

@@ -10,6 +10,7 @@ import static org.hoodkeeper.evidence.Shape.within;
 import java.math.BigDecimal;
 import org.hoodkeeper.facts.Booking;
 import org.hoodkeeper.facts.Employment;
+import org.hoodkeeper.facts.Finding;
 import org.hoodkeeper.facts.FitTest;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
@@ -108,6 +109,17 @@ final class PersonShapes {
     static void legalHold(LegalHold hold) {
         present(hold.reason(), "legalHold.reason.missing");
         note(hold.reason(), "reason");
+    }
+
+    static void finding(Finding finding) {
+        if (finding.step() == Finding.Step.ASSIGNED) {
+            present(finding.owner(), "finding.owner.missing");
+            present(finding.dueOn(), "finding.dueOn.missing");
+            day(finding.dueOn(), "finding.dueOn.range");
+        } else {
+            present(finding.action(), "finding.action.missing");
+        }
+        note(finding.action(), "action");
     }
 
     static void hold(Hold hold) {

@@ -73,12 +73,20 @@ public class Rewriting {
     /** What a person typed, understood or not. */
     public record Read(@Nullable Draft stated, List<Wrong> wrong) {}
 
+    /** Whether records of the kind can be typed over; the others are taken back and told anew. */
+    public static boolean isRewritten(Kind kind) {
+        return Stream.of(FileKind.values()).anyMatch(one -> one.kind() == kind);
+    }
+
     /**
      * The record as it was told, names and free text with it: show it only to who may see them.
      *
-     * @throws IllegalArgumentException for a kind that has no file
+     * @return nothing for a kind that is not {@link #isRewritten}
      */
     public List<Cell> cells(SiteId site, History.Version version) {
+        if (!isRewritten(version.kind())) {
+            return List.of();
+        }
         FileKind kind = kind(version.kind());
         Names names = shelves.names(site);
         CellWriter.Line line = line(site, kind, version, names);

@@ -31,4 +31,5 @@ public sealed interface Fact
                 SiteDecision,
                 Employment,
                 LegalHold,
-                Erasure {}
+                Erasure,
+                Finding {}

@@ -38,7 +38,8 @@ public enum Kind {
     SITE_DECISION(27, Subject.SITE, SiteDecision.class, Set.of("owner", "reason")),
     EMPLOYMENT(28, Subject.WORKER, Employment.class, Set.of()),
     LEGAL_HOLD(29, Subject.ANY, LegalHold.class, Set.of("reason")),
-    ERASURE(30, Subject.SITE, Erasure.class, Set.of());
+    ERASURE(30, Subject.SITE, Erasure.class, Set.of()),
+    FINDING(31, Subject.WORKER, Finding.class, Set.of("owner", "action"));
 
     private final int number;
     private final Subject subject;

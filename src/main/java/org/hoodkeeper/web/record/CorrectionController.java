@@ -162,6 +162,9 @@ class CorrectionController {
         if (!Entitled.toCorrect(visit.viewer(), version)) {
             throw new Refused("correction.notEntitled", version.kind());
         }
+        if (!Rewriting.isRewritten(version.kind())) {
+            throw new Refused("correction.takeBack", version.kind());
+        }
         return new ModelAndView(VIEW);
     }
 

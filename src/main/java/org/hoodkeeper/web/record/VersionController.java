@@ -5,6 +5,7 @@ import org.hoodkeeper.access.AuditEntry;
 import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Entitled;
+import org.hoodkeeper.exchange.Rewriting;
 import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.WorkerId;
@@ -58,7 +59,9 @@ class VersionController {
         page.addAttribute("newest", chains.newest(visit, version));
         page.addAttribute("chain", chains.of(visit, version));
         page.addAttribute("cells", cells.shown(visit, version));
-        page.addAttribute("mayCorrect", version.isCurrent() && Entitled.toCorrect(visit.viewer(), version));
+        boolean entitled = version.isCurrent() && Entitled.toCorrect(visit.viewer(), version);
+        page.addAttribute("mayCorrect", entitled && Rewriting.isRewritten(version.kind()));
+        page.addAttribute("mayWithdraw", entitled);
         page.addAttribute("touched", version.replacedBy() == null ? null : consequences.of(visit.viewer(), version));
         return "record/version";
     }
