@@ -63,7 +63,7 @@ class WearBook {
 
     /** Wears that begin in a period, oldest first. */
     List<Worn> of(SiteId site, Instant from, Instant until) {
-        return read(CURRENT, parameters(site, from, until));
+        return read(CURRENT, parameters(site, from, until), until);
     }
 
     /**
@@ -77,7 +77,7 @@ class WearBook {
                 .addValue("measured", new Integer[] {
                     Kind.FLOW_CHECK.number(), Kind.EXAMINATION.number(), Kind.PRE_USE_CHECK.number()
                 });
-        return read(CURRENT + ABOUT, parameters);
+        return read(CURRENT + ABOUT, parameters, until);
     }
 
     private static MapSqlParameterSource parameters(SiteId site, Instant from, Instant until) {
@@ -103,12 +103,9 @@ class WearBook {
         }
     }
 
-    private List<Worn> read(String sql, MapSqlParameterSource parameters) {
+    private List<Worn> read(String sql, MapSqlParameterSource parameters, Instant end) {
         List<Line> lines =
                 jdbc.query(sql + " order by r.true_from, r.recorded_at, r.id", parameters, (row, n) -> line(row));
-        Instant end = ((java.time.OffsetDateTime) parameters.getValue("until"))
-                .toInstant()
-                .minus(LONGEST);
         Map<UUID, List<Line>> exits = new HashMap<>();
         for (Line line : lines) {
             if (line.step().equals("EXIT")) {
