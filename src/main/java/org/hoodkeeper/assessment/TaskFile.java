@@ -17,4 +17,5 @@ public record TaskFile(
         List<Told<TaskTrigger>> triggers,
         List<Told<Hold>> holds,
         List<Told<MeasuredCondition>> conditions,
+        ResultShelf results,
         Map<String, List<Told<Limit>>> limits) {}

@@ -17,8 +17,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.calculation.Adequacy;
-import org.hoodkeeper.calculation.Exposure;
-import org.hoodkeeper.calculation.MixtureEffect;
+import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.InterfaceType;
@@ -126,60 +125,124 @@ final class TaskRequirements {
                     .by(demand));
             return;
         }
-        List<Exposure> exposures = new ArrayList<>();
-        for (TaskBasis.Exposure exposure : basis.fact().exposures()) {
-            Told<Limit> limit = limit(judging, exposure.substance());
-            if (limit == null || !limit.fact().unit().equals(exposure.unit())) {
-                Why why = limit == null ? Why.LIMIT_UNKNOWN : Why.UNIT_DIFFERS;
-                judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, why, exposure.substance(), exposure.unit())
-                        .record(basis.id())
+        List<AirPart> air = air(judging, basis);
+        for (AirPart part : air) {
+            if (part.problem() != null) {
+                judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, part.problem(), part.substance(), part.unit())
+                        .record(
+                                part.movedBy() == null
+                                        ? basis.id()
+                                        : part.movedBy().id())
                         .by(demand));
                 return;
             }
-            exposures.add(new Exposure(
-                    exposure.substance(),
-                    exposure.value(),
-                    limit.fact().value(),
-                    limit.fact().idlh(),
-                    null));
         }
-        if (exposures.isEmpty()) {
+        if (air.isEmpty()) {
             judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, Why.MISSING)
                     .record(basis.id())
                     .by(demand));
             return;
         }
-        judge(judging, basis, demand, factor, exposures);
+        judge(judging, basis, demand, factor, air);
     }
 
+    private static List<AirPart> air(Judging judging, Told<TaskBasis> basis) {
+        ResultShelf shelf = judging.dossier.task().results();
+        return TaskAir.of(
+                basis,
+                judging.begun(shelf.all()),
+                substance -> limit(judging, substance),
+                shelf,
+                judging.rules,
+                judging.zone);
+    }
+
+    /** The shift, the peaks and the ceiling are judged apart, and the worst of them speaks. */
     private static void judge(
             Judging judging,
             Told<TaskBasis> basis,
             InForce.@Nullable Demand demand,
             InForce.Factor factor,
-            List<Exposure> exposures) {
-        MixtureEffect effect = basis.fact().mixture() == TaskBasis.Mixture.INDEPENDENT
-                ? MixtureEffect.INDEPENDENT
-                : MixtureEffect.ADDITIVE;
-        Adequacy adequacy = Adequacy.of(exposures, effect, factor.value());
-        Object[] figures = {
-            shown(adequacy.ratio().value()),
-            factor.value(),
-            factor.deviceClass(),
-            factor.provenance().mark()
-        };
-        if (adequacy.isAdequate()) {
-            judging.met(ADEQUACY, basis, demand, null, figures);
-            return;
-        }
-        for (Adequacy.Shortfall shortfall : adequacy.shortfalls()) {
-            if (shortfall.reason() == Adequacy.Reason.FACTOR_BELOW_RATIO) {
-                judging.notMet(ADEQUACY, Why.FACTOR_SHORT, basis, demand, figures);
-            } else {
-                judging.notMet(
-                        ADEQUACY, Why.IDLH, basis, demand, judging.type(), String.valueOf(shortfall.substance()));
+            List<AirPart> air) {
+        Adequacy worst = null;
+        List<AirPart> worstParts = List.of();
+        for (List<AirPart> parts : TaskAir.byPeriod(air).values()) {
+            Adequacy adequacy = AirAdequacy.of(parts, basis.fact(), factor.value(), judging.type());
+            for (Adequacy.Shortfall shortfall : adequacy.shortfalls()) {
+                switch (shortfall.reason()) {
+                    case FACTOR_BELOW_RATIO -> {
+                        // said once, below, for the worst of the periods
+                    }
+                    case IMMEDIATELY_DANGEROUS ->
+                        judging.notMet(
+                                ADEQUACY,
+                                Why.IDLH,
+                                basis,
+                                demand,
+                                judging.type(),
+                                String.valueOf(shortfall.substance()));
+                    case BEYOND_FILTER ->
+                        judging.notMet(
+                                ADEQUACY,
+                                Why.BEYOND_FILTER,
+                                basis,
+                                demand,
+                                judging.type(),
+                                String.valueOf(shortfall.substance()));
+                }
+            }
+            if (worst == null
+                    || adequacy.ratio().value().compareTo(worst.ratio().value()) > 0) {
+                worst = adequacy;
+                worstParts = parts;
             }
         }
+        if (worst != null) {
+            say(judging, basis, demand, factor, worst, worstParts);
+        }
+    }
+
+    private static void say(
+            Judging judging,
+            Told<TaskBasis> basis,
+            InForce.@Nullable Demand demand,
+            InForce.Factor factor,
+            Adequacy adequacy,
+            List<AirPart> parts) {
+        Told<ExposureResult> movedBy = newest(parts);
+        List<Object> figures = new ArrayList<>(List.of(
+                shown(adequacy.ratio().value()),
+                factor.value(),
+                factor.deviceClass(),
+                factor.provenance().mark()));
+        if (movedBy != null) {
+            figures.add(judging.dayOf(movedBy));
+        }
+        Told<?> record = movedBy == null ? basis : movedBy;
+        boolean peak = parts.get(0).period() != ExposureResult.Period.SHIFT;
+        if (!adequacy.ratio().isCoveredBy(factor.value())) {
+            Why why = peak ? Why.PEAK_SHORT : movedBy == null ? Why.FACTOR_SHORT : Why.SHORT_BY_RESULTS;
+            judging.notMet(ADEQUACY, why, record, demand, figures.toArray());
+        } else if (adequacy.isAdequate() && judging.reasons().stream().noneMatch(TaskRequirements::barsAdequacy)) {
+            Why why = peak ? Why.PEAK_COVERED : movedBy == null ? Why.IN_PLACE : Why.RESULTS_COVERED;
+            judging.add(Reason.of(ADEQUACY, Result.MET, why, figures.toArray())
+                    .record(record.id())
+                    .by(demand));
+        }
+    }
+
+    private static boolean barsAdequacy(Reason reason) {
+        return reason.kind() == ADEQUACY && reason.result().bars();
+    }
+
+    private static @Nullable Told<ExposureResult> newest(List<AirPart> parts) {
+        Told<ExposureResult> newest = null;
+        for (AirPart part : parts) {
+            if (part.movedBy() != null && Judging.isAfter(part.movedBy(), newest)) {
+                newest = part.movedBy();
+            }
+        }
+        return newest;
     }
 
     /** A ratio for people: three digits, never rounded down, so that it does not look better than it is. */
@@ -197,8 +260,12 @@ final class TaskRequirements {
             return;
         }
         boolean covered = true;
-        for (TaskBasis.Exposure exposure : basis.fact().exposures()) {
-            Told<Limit> limit = limit(judging, exposure.substance());
+        Set<String> seen = new HashSet<>();
+        for (AirPart exposure : air(judging, basis)) {
+            if (!seen.add(exposure.substance())) {
+                continue;
+            }
+            Told<Limit> limit = exposure.limit();
             if (limit == null) {
                 covered = false;
                 judging.add(Reason.of(FILTER, Result.UNKNOWN, Why.LIMIT_UNKNOWN, exposure.substance(), exposure.unit())

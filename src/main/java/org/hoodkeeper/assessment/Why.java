@@ -57,6 +57,15 @@ public enum Why {
     ATMOSPHERE_UNKNOWN,
     NOT_FOR_TASK,
     FACTOR_SHORT,
+    /** Results since the assessment put the air above the factor. */
+    SHORT_BY_RESULTS,
+    /** Results since the assessment moved it, and the factor still covers it. */
+    RESULTS_COVERED,
+    /** A peak above what the factor covers of the short-term limit or the ceiling. */
+    PEAK_SHORT,
+    PEAK_COVERED,
+    /** Above what the cartridge may meet. */
+    BEYOND_FILTER,
     CLASS_UNKNOWN,
     LIMIT_UNKNOWN,
     UNIT_DIFFERS,

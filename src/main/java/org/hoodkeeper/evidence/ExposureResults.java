@@ -1,9 +1,15 @@
 package org.hoodkeeper.evidence;
 
 import java.time.Instant;
+import java.util.List;
+import java.util.Objects;
 import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
@@ -17,15 +23,19 @@ import org.springframework.transaction.annotation.Transactional;
 public class ExposureResults {
 
     private final Telling telling;
+    private final Known known;
 
-    ExposureResults(Telling telling) {
+    ExposureResults(Telling telling, Known known) {
         this.telling = telling;
+        this.known = known;
     }
 
     /**
      * @param substance as named in the site's limits
      * @param at when the sample was taken
-     * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code exposure.substance.missing}; {@code ledger.future}
+     * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code exposure.substance.missing}; {@code ledger.future};
+     *     {@code exposure.substance.unknown} where no limit for it was in force, {@code exposure.unit.differs} from the limit's,
+     *     {@code exposure.period.noLimit} for a peak where no such limit is published
      */
     public RecordId record(
             Author author,
@@ -36,6 +46,35 @@ public class ExposureResults {
             @Nullable String sourceId) {
         Shape.present(substance, "exposure.substance.missing");
         Shape.name(substance, "substance");
+        Accept.fact(result);
+        requireLimit(author.site(), substance, result, at);
         return telling.tell(author, Draft.of(result, task, at).scope(substance).source(sourceId), task);
+    }
+
+    /** A result that cannot be set against its limit would only be a number. */
+    private void requireLimit(SiteId site, String substance, ExposureResult result, Instant at) {
+        List<Told<Limit>> inForce = known.newest(site, Limit.class, Kind.LIMIT, site).stream()
+                .filter(told -> !told.from().isAfter(at))
+                .toList();
+        Limit limit = inForce.stream()
+                .filter(told -> substance.equals(told.scope()))
+                .map(Told::fact)
+                .findFirst()
+                .orElseThrow(() -> new Refused("exposure.substance.unknown", substance, names(inForce)));
+        if (!limit.unit().equals(result.unit())) {
+            throw new Refused("exposure.unit.differs", result.unit(), limit.unit(), substance);
+        }
+        if (limit.of(result.against()) == null) {
+            throw new Refused("exposure.period.noLimit", substance);
+        }
+    }
+
+    private static List<String> names(List<Told<Limit>> limits) {
+        return limits.stream()
+                .map(Told::scope)
+                .filter(Objects::nonNull)
+                .distinct()
+                .sorted()
+                .toList();
     }
 }

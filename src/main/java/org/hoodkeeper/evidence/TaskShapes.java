@@ -7,8 +7,12 @@ import static org.hoodkeeper.evidence.Shape.positive;
 import static org.hoodkeeper.evidence.Shape.present;
 import static org.hoodkeeper.evidence.Shape.within;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.time.Duration;
 import java.util.HashSet;
 import java.util.Set;
+import org.hoodkeeper.calculation.TimeWeightedAverage;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.MeasuredCondition;
@@ -20,6 +24,9 @@ import org.hoodkeeper.kernel.Refused;
 final class TaskShapes {
 
     private static final String HIGHEST = "1000000";
+
+    /** Short-term limits are set over 15 min, asbestos over 30: 29 CFR 1910.1000; 1910.1001(c)(2) (from memory, high). */
+    private static final int LONGEST_PEAK = 30;
 
     private TaskShapes() {}
 
@@ -49,6 +56,12 @@ final class TaskShapes {
         }
         name(basis.statistic(), "statistic");
         day(basis.lastDay(), "basis.lastDay.range");
+        day(basis.resultsSince(), "basis.resultsSince.range");
+        within(basis.shiftHours(), "1", "23", "basis.shiftHours.range");
+        if (basis.longShift() != null && basis.shiftHours() == null) {
+            throw new Refused("basis.shiftHours.missing");
+        }
+        name(basis.assessor(), "assessor");
         note(basis.note(), "note");
     }
 
@@ -61,6 +74,32 @@ final class TaskShapes {
         name(result.method(), "method");
         name(result.person(), "person");
         name(result.laboratory(), "laboratory");
+        name(result.group(), "group");
+        for (ExposureResult.Part part : result.parts()) {
+            present(part.value(), "exposure.parts.value");
+            within(part.value(), "0", HIGHEST, "exposure.parts.range");
+            within(part.minutes(), 1, 1_440, "exposure.parts.minutes");
+        }
+        parts(result);
+        if (result.against() == ExposureResult.Period.SHORT_TERM
+                && result.minutes() != null
+                && result.minutes() > LONGEST_PEAK) {
+            throw new Refused("exposure.minutes.peak", result.minutes(), LONGEST_PEAK);
+        }
+    }
+
+    /** The average over eight hours is that of the parts, but for rounding. */
+    private static void parts(ExposureResult result) {
+        if (result.parts().isEmpty()) {
+            return;
+        }
+        BigDecimal average = TimeWeightedAverage.over8Hours(result.parts().stream()
+                .map(part -> new TimeWeightedAverage.Part(part.value(), Duration.ofMinutes(part.minutes())))
+                .toList());
+        BigDecimal difference = average.subtract(result.value()).abs();
+        if (difference.compareTo(average.movePointLeft(2)) > 0) {
+            throw new Refused("exposure.parts.differ", result.value(), average.round(new MathContext(4)));
+        }
     }
 
     static void condition(MeasuredCondition condition) {
@@ -79,6 +118,12 @@ final class TaskShapes {
         positive(limit.idlh(), HIGHEST, "limit.idlh.range");
         if (limit.idlh() != null && limit.idlh().compareTo(limit.value()) < 0) {
             throw new Refused("limit.idlh.below", limit.idlh(), limit.value());
+        }
+        positive(limit.shortTerm(), HIGHEST, "limit.shortTerm.range");
+        positive(limit.ceiling(), HIGHEST, "limit.ceiling.range");
+        positive(limit.filterLimit(), HIGHEST, "limit.filterLimit.range");
+        if (limit.shortTerm() != null && limit.shortTerm().compareTo(limit.value()) < 0) {
+            throw new Refused("limit.shortTerm.below", limit.shortTerm(), limit.value());
         }
         if (limit.filters().isEmpty() && !limit.airFedOnly()) {
             throw new Refused("limit.filters.missing");

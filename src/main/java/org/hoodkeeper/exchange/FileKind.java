@@ -23,6 +23,7 @@ import java.util.stream.Stream;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Defect;
+import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.FitTest;
 import org.hoodkeeper.facts.Hold;
@@ -101,7 +102,10 @@ public enum FileKind {
             optional("filters", Form.several(FilterKind.values()), "filters"),
             required("air_fed_only", Form.YES_NO, "airFedOnly"),
             required("source", Form.text(200), "source"),
-            required("mark", Form.choice(Mark.values()), "mark")),
+            required("mark", Form.choice(Mark.values()), "mark"),
+            optional("short_term", Form.DECIMAL, "shortTerm"),
+            optional("ceiling", Form.DECIMAL, "ceiling"),
+            optional("filter_limit", Form.DECIMAL, "filterLimit")),
     DECISIONS(
             Kind.SITE_DECISION,
             null,
@@ -125,7 +129,11 @@ public enum FileKind {
                     required("work_rate", Form.choice(MedicalOutcome.WorkRate.values()), "workRate"),
                     optional("statistic", Form.text(40), "statistic"),
                     optional("last_day", Form.DAY, "lastDay"),
-                    optional("note", Form.text(2000), "note"))),
+                    optional("note", Form.text(2000), "note"),
+                    optional("results_since", Form.DAY, "resultsSince"),
+                    optional("shift_hours", Form.DECIMAL, "shiftHours"),
+                    optional("long_shift", Form.choice(TaskBasis.LongShift.values()), "longShift"),
+                    optional("assessor", Form.text(120), "assessor"))),
     POSTINGS(
             Kind.POSTING,
             null,
@@ -377,7 +385,10 @@ public enum FileKind {
                     optional("minutes", Form.WHOLE, "minutes"),
                     optional("method", Form.text(80), "method"),
                     optional("person", Form.text(30), "person"),
-                    optional("laboratory", Form.text(120), "laboratory"))),
+                    optional("laboratory", Form.text(120), "laboratory"),
+                    optional("group", Form.text(80), "group"),
+                    optional("period", Form.choice(ExposureResult.Period.values()), "period"),
+                    optional("parts", Form.PARTS, "parts"))),
     MEASURED_CONDITIONS(
             Kind.MEASURED_CONDITION,
             null,

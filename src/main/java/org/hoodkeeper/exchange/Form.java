@@ -431,6 +431,36 @@ abstract class Form {
         }
     };
 
+    /** {@code 1.4 for 95 min; 0.35 for 150 min}: what was measured one after the other. */
+    static final Form PARTS = new Form("parts") {
+        private final Pattern form = Pattern.compile("([0-9]+(?:\\.[0-9]+)?) +for +([0-9]{1,4}) +min");
+
+        @Override
+        boolean isText() {
+            return true;
+        }
+
+        @Override
+        Object read(String text, Names names) {
+            List<Object> measured = new ArrayList<>();
+            for (String part : parts(text)) {
+                Matcher figures = form.matcher(part);
+                if (!figures.matches()) {
+                    throw new Refused("exchange.parts", part);
+                }
+                measured.add(fields("value", decimal(figures.group(1)), "minutes", Integer.valueOf(figures.group(2))));
+            }
+            return measured;
+        }
+
+        @Override
+        String write(Object value, Names names) {
+            return maps(value).stream()
+                    .map(one -> plain(one.get("value")) + " for " + one.get("minutes") + " min")
+                    .collect(Collectors.joining("; "));
+        }
+    };
+
     /** {@code OX-4=1000 ppm available chlorine, 600 s}. */
     static final Form PRODUCTS = new Form("products") {
         private final Pattern form = Pattern.compile("([0-9]+(?:\\.[0-9]+)?) +([^,;=]*[^,;= ]), *([0-9]{1,6}) s");

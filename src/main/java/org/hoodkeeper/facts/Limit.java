@@ -13,6 +13,9 @@ import org.jspecify.annotations.Nullable;
  * @param airFedOnly no filter may be relied on
  * @param source where the figure is published
  * @param mark how well the figure is vouched for
+ * @param shortTerm short-term limit, same unit; none where none is published
+ * @param ceiling limit never to be exceeded, same unit; none where none is published
+ * @param filterLimit highest concentration for which the site's filters may be used, same unit; none where no maker states one
  */
 public record Limit(
         BigDecimal value,
@@ -21,10 +24,34 @@ public record Limit(
         Set<FilterKind> filters,
         boolean airFedOnly,
         String source,
-        Mark mark)
+        Mark mark,
+        @Nullable BigDecimal shortTerm,
+        @Nullable BigDecimal ceiling,
+        @Nullable BigDecimal filterLimit)
         implements Fact {
 
     public Limit {
         filters = Ordered.copy(filters);
+    }
+
+    /** A long-term limit alone. */
+    public Limit(
+            BigDecimal value,
+            String unit,
+            @Nullable BigDecimal idlh,
+            Set<FilterKind> filters,
+            boolean airFedOnly,
+            String source,
+            Mark mark) {
+        this(value, unit, idlh, filters, airFedOnly, source, mark, null, null, null);
+    }
+
+    /** The limit that a result of that period is set against; none where none is published. */
+    public @Nullable BigDecimal of(ExposureResult.Period period) {
+        return switch (period) {
+            case SHIFT -> value;
+            case SHORT_TERM -> shortTerm;
+            case CEILING -> ceiling;
+        };
     }
 }

@@ -16,6 +16,10 @@ import org.jspecify.annotations.Nullable;
  * @param workRate how hard the work is
  * @param statistic which statistic the exposures are
  * @param lastDay the last day before the assessment must be reviewed
+ * @param resultsSince the first day whose results it rests on; none means all. Older ones are of another way of working
+ * @param shiftHours length of the shift; none means eight hours
+ * @param longShift what a longer shift leaves of the long-term limits; none means all of them
+ * @param assessor who signs it
  */
 public record TaskBasis(
         List<Exposure> exposures,
@@ -25,7 +29,11 @@ public record TaskBasis(
         MedicalOutcome.WorkRate workRate,
         @Nullable String statistic,
         @Nullable LocalDate lastDay,
-        @Nullable String note)
+        @Nullable String note,
+        @Nullable LocalDate resultsSince,
+        @Nullable BigDecimal shiftHours,
+        @Nullable LongShift longShift,
+        @Nullable String assessor)
         implements Fact {
 
     /**
@@ -46,6 +54,29 @@ public record TaskBasis(
         OXYGEN_DEFICIENT,
         /** Cannot be identified or estimated: treated as IDLH. */
         UNKNOWN
+    }
+
+    /** What is left of a long-term limit on a shift of more than eight hours. */
+    public enum LongShift {
+        /** All of it: the average is over eight hours whatever the shift. */
+        NONE,
+        /** Less for the longer exposure and for the shorter rest. */
+        BRIEF_SCALA,
+        /** Eight hours ÷ the shift. */
+        PROPORTIONAL
+    }
+
+    /** An assessment for shifts of eight hours, on all results. */
+    public TaskBasis(
+            List<Exposure> exposures,
+            Mixture mixture,
+            Atmosphere atmosphere,
+            Set<InterfaceType> interfaces,
+            MedicalOutcome.WorkRate workRate,
+            @Nullable String statistic,
+            @Nullable LocalDate lastDay,
+            @Nullable String note) {
+        this(exposures, mixture, atmosphere, interfaces, workRate, statistic, lastDay, note, null, null, null, null);
     }
 
     public TaskBasis {

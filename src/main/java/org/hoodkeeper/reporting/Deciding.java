@@ -42,7 +42,13 @@ final class Deciding {
                     .open(Kind.TASK_TRIGGER, "OPENED", "CLOSED")
                     .open(Kind.HOLD, "PLACED", "RELEASED")
                     .latest(Kind.MEASURED_CONDITION, 1)
-                    .later(Kind.TASK_BASIS, Kind.TASK_TRIGGER, Kind.HOLD, Kind.MEASURED_CONDITION),
+                    .latest(Kind.EXPOSURE_RESULT, 1000)
+                    .later(
+                            Kind.TASK_BASIS,
+                            Kind.TASK_TRIGGER,
+                            Kind.HOLD,
+                            Kind.MEASURED_CONDITION,
+                            Kind.EXPOSURE_RESULT),
             Reading.about("sites")
                     .latestOfEach(Kind.LIMIT, "r.scope")
                     .later(Kind.LIMIT)

@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.assessment.Dossier;
 import org.hoodkeeper.assessment.ModelFile;
+import org.hoodkeeper.assessment.ResultShelf;
 import org.hoodkeeper.assessment.SetFile;
 import org.hoodkeeper.assessment.SupplyFile;
 import org.hoodkeeper.assessment.TaskFile;
@@ -213,6 +214,7 @@ public class Dossiers {
                         records.about(key, Kind.TASK_TRIGGER),
                         records.about(key, Kind.HOLD),
                         records.about(key, Kind.MEASURED_CONDITION),
+                        new ResultShelf(records.about(key, Kind.EXPOSURE_RESULT)),
                         limits);
             });
         }

@@ -440,7 +440,7 @@ class ImportsTest {
                 "CUSTODY ~ C,H-1,2025-06-01T09:00Z,issued,,,, ~ worker ~ exchange.worker.custody",
                 "PRE_USE_CHECKS ~ P,H-1,W-1,2025-06-01T09:00Z,visor,,,,,, ~ items ~ exchange.items",
                 "PRE_USE_CHECKS ~ P,H-1,W-1,2025-06-01T09:00Z,visor=pass,,,,101,, ~ charge_percent ~ preUseCheck.chargePercent.range",
-                "TASK_BASES ~ B,BLAST,2025-02-01,silica 1.42,additive,ordinary,,heavy,,,, ~ exposures ~ exchange.exposures",
+                "TASK_BASES ~ B,BLAST,2025-02-01,silica 1.42,additive,ordinary,,heavy,,,,,,,, ~ exposures ~ exchange.exposures",
                 "POSTINGS ~ P,W-1,BLAST,2025-03-01,2025-02-01,posted, ~ until ~ exchange.order",
                 "BOOKINGS ~ B,W-1,2031-01-05T09:00Z,cleaning,, ~ what ~ exchange.choice",
                 "MODELS ~ bad code,2025-01-01,X,powered-hood,,no,,R1,170,local,,,,, ~ code ~ exchange.code",
@@ -458,7 +458,7 @@ class ImportsTest {
                 "DEFECTS ~ D,H-1,2025-05-02T09:00Z,found,,,, ~ note ~ defect.note.missing",
                 "AIR_TESTS ~ A,AIR-1,2025-05-01T09:00Z,pass,EN 12021,120,,,,,, ~ oxygen_percent ~ airTest.oxygenPercent.range",
                 "SUPPLY_MOVES ~ S,AIR-9,2025-05-20T09:00Z,gate, ~ supply ~ exchange.unknown.SUPPLY",
-                "LIMITS ~ lead,2025-01-01,0,mg/m3,,particle,no,EH40,restated ~ value ~ limit.value.range",
+                "LIMITS ~ lead,2025-01-01,0,mg/m3,,particle,no,EH40,restated,,, ~ value ~ limit.value.range",
                 "MEASURED_CONDITIONS ~ M,BLAST,2025-07-04T08:00Z,wbgt,99, ~ value ~ condition.value.range",
             })
     void aBadRowIsRefusedWithItsColumn(FileKind kind, String row, String column, String code) {

@@ -29,17 +29,17 @@ final class WholeSite {
                 M-1,2025-02-03T08:00+00:00,MASK-B,S,R1,,yes,,
                 """);
         FILES.put(FileKind.LIMITS, """
-                substance,from,value,unit,idlh,filters,air_fed_only,source,mark
-                silica,2025-01-01,0.1,mg/m3,25,particle,no,EH40 table 1,restated
+                substance,from,value,unit,idlh,filters,air_fed_only,source,mark,short_term,ceiling,filter_limit
+                silica,2025-01-01,0.1,mg/m3,25,particle,no,EH40 table 1,restated,0.3,1,5
                 """);
         FILES.put(FileKind.DECISIONS, """
                 key,from,value,owner,reason
                 notice.period,2025-01-01,P45D,Safety officer,"Seats are booked six weeks ahead."
                 """);
         FILES.put(FileKind.TASK_BASES, """
-                source_id,task,from,exposures,mixture,atmosphere,interfaces,work_rate,statistic,last_day,note,told_claimed
+                source_id,task,from,exposures,mixture,atmosphere,interfaces,work_rate,statistic,last_day,note,results_since,shift_hours,long_shift,assessor,told_claimed
                 B-1,BLAST,2025-02-01,silica=1.42 mg/m3; iron=2.0 mg/m3,additive,ordinary,powered-hood; full-mask,heavy,UTL95_70,2027-01-31,"Two lines
-                of text",2025-02-02
+                of text",2025-01-15,12,brief-scala,"Invented, Hy",2025-02-02
                 """);
         FILES.put(FileKind.POSTINGS, """
                 source_id,worker,task,from,until,change,told_claimed
@@ -133,8 +133,9 @@ final class WholeSite {
                 TT-2,BLAST,2025-05-25T09:00+01:00,closed,TT-1,new grit,Sampled again,
                 """);
         FILES.put(FileKind.EXPOSURE_RESULTS, """
-                source_id,task,substance,at,value,unit,below_detection,minutes,method,person,laboratory,told_claimed
-                X-1,BLAST,silica,2025-05-22T09:00+01:00,0.62,mg/m3,no,240,MDHS 101,W-1,Invented Lab,
+                source_id,task,substance,at,value,unit,below_detection,minutes,method,person,laboratory,group,period,parts,told_claimed
+                X-1,BLAST,silica,2025-05-22T09:00+01:00,0.62,mg/m3,no,240,MDHS 101,W-1,Invented Lab,cutters,shift,1.24 for 240 min,
+                X-2,BLAST,silica,2025-05-23T09:00+01:00,0.5,mg/m3,no,15,,,,,short-term,,
                 """);
         FILES.put(FileKind.MEASURED_CONDITIONS, """
                 source_id,task,at,quantity,value,told_claimed

@@ -27,6 +27,7 @@ import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.Examination;
+import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.FitTest;
 import org.hoodkeeper.facts.FlowCheck;
@@ -279,7 +280,7 @@ class LoaderTests {
         SetId set = pick(sets);
         Instant at = when();
         Outcome outcome = random.nextInt(5) == 0 ? Outcome.FAIL : Outcome.PASS;
-        return switch (random.nextInt(24)) {
+        return switch (random.nextInt(26)) {
             case 0, 1 ->
                 Draft.of(new Training(outcome, random.nextInt(6) != 0, null, false, null), worker, at)
                         .scope(pick(List.copyOf(models.values())));
@@ -366,7 +367,7 @@ class LoaderTests {
     }
 
     private Draft aboutTheTask(Instant at) {
-        return switch (random.nextInt(4)) {
+        return switch (random.nextInt(6)) {
             case 0 -> Draft.of(basis(pick(List.of("0.5", "1.2", "2.5"))), task, at);
             case 1 -> step(task, at, TaskTrigger.class);
             case 2 ->
@@ -374,6 +375,22 @@ class LoaderTests {
                         new MeasuredCondition(MeasuredCondition.Quantity.WBGT, new BigDecimal(24 + random.nextInt(8))),
                         task,
                         at);
+            case 3, 4 ->
+                Draft.of(
+                                new ExposureResult(
+                                        new BigDecimal(1 + random.nextInt(30)).movePointLeft(1),
+                                        random.nextInt(12) == 0 ? "ppm" : "mg/m3",
+                                        random.nextInt(6) == 0,
+                                        null,
+                                        null,
+                                        null,
+                                        null,
+                                        random.nextInt(5) == 0 ? "cutters" : null,
+                                        random.nextInt(6) == 0 ? ExposureResult.Period.SHORT_TERM : null,
+                                        List.of()),
+                                task,
+                                at)
+                        .scope(random.nextInt(8) == 0 ? "cobalt" : "silica");
             default ->
                 Draft.of(
                                 new SiteDecision(pick(List.of("P6M", "P12M", "P1M")), "o", "r"),

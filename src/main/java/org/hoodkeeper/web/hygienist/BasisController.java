@@ -62,6 +62,11 @@ class BasisController {
         return Choice.each("basis.atmosphere.", TaskBasis.Atmosphere.values());
     }
 
+    @ModelAttribute("longShifts")
+    List<Choice> longShifts() {
+        return Choice.each("basis.longShift.", TaskBasis.LongShift.values());
+    }
+
     @ModelAttribute("types")
     List<Choice> types() {
         return Choice.each("kinds.InterfaceType.", InterfaceType.values());
@@ -76,7 +81,9 @@ class BasisController {
     @GetMapping
     String show(Model model) {
 
-        model.addAttribute("basis", new BasisForm(null, null, null, List.of(), null, null, null, null, null, null));
+        model.addAttribute(
+                "basis",
+                new BasisForm(null, null, null, List.of(), null, null, null, null, null, null, null, null, null, null));
         return VIEW;
     }
 

@@ -13,6 +13,7 @@ import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.MedicalOutcome.WorkRate;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.TaskBasis.Atmosphere;
+import org.hoodkeeper.facts.TaskBasis.LongShift;
 import org.hoodkeeper.facts.TaskBasis.Mixture;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.kernel.Refused;
@@ -30,6 +31,10 @@ record BasisForm(
         @Size(max = 120) @Nullable String statistic,
         @Nullable LocalDate lastDay,
         @Size(max = 2000) @Nullable String note,
+        @Nullable LocalDate resultsSince,
+        @Nullable BigDecimal shiftHours,
+        @Nullable LongShift longShift,
+        @NotBlank @Size(max = 120) @Nullable String assessor,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
         implements Timed {
@@ -47,7 +52,11 @@ record BasisForm(
                 Objects.requireNonNull(workRate),
                 statistic,
                 lastDay,
-                note);
+                note,
+                resultsSince,
+                shiftHours,
+                longShift,
+                assessor);
     }
 
     private static TaskBasis.Exposure exposure(Lists.Parts parts) {

@@ -7,6 +7,7 @@ import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.ExposureResults;
+import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
@@ -14,6 +15,7 @@ import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.sheet.Lists;
 import org.hoodkeeper.web.sheet.Sheet;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.hoodkeeper.web.sheet.YesNo;
@@ -38,12 +40,14 @@ class ExposureController {
     private final Programme programme;
     private final ExposureResults results;
     private final People people;
+    private final Lists lists;
 
-    ExposureController(Sheets sheets, Programme programme, ExposureResults results, People people) {
+    ExposureController(Sheets sheets, Programme programme, ExposureResults results, People people, Lists lists) {
         this.sheets = sheets;
         this.programme = programme;
         this.results = results;
         this.people = people;
+        this.lists = lists;
     }
 
     @ModelAttribute("code")
@@ -56,11 +60,18 @@ class ExposureController {
         return YesNo.choices();
     }
 
+    @ModelAttribute("periods")
+    List<Choice> periods() {
+        return Choice.each("exposure.period.", ExposureResult.Period.values());
+    }
+
     @Allowed(Role.HYGIENIST)
     @GetMapping
     String show(Model model) {
 
-        model.addAttribute("exposure", new ExposureForm(null, null, null, null, null, null, null, null, null, null));
+        model.addAttribute(
+                "exposure",
+                new ExposureForm(null, null, null, null, null, null, null, null, null, null, null, null, null));
         return VIEW;
     }
 
@@ -85,7 +96,7 @@ class ExposureController {
                 Author.at(visit.viewer()),
                 programme.task(site, code).id(),
                 Objects.requireNonNull(form.substance()),
-                form.toFact(),
+                form.toFact(lists),
                 form.instant(visit.zone(), sheets.now()),
                 null);
     }

@@ -59,7 +59,9 @@ class LimitController {
     @GetMapping
     String show(Model model) {
 
-        model.addAttribute("limit", new LimitForm(null, null, null, null, List.of(), null, null, null, null, null));
+        model.addAttribute(
+                "limit",
+                new LimitForm(null, null, null, null, List.of(), null, null, null, null, null, null, null, null));
         return VIEW;
     }
 

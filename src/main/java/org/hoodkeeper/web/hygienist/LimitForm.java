@@ -26,6 +26,9 @@ record LimitForm(
         @NotNull @Nullable YesNo airFedOnly,
         @NotBlank @Size(max = 120) @Nullable String source,
         @NotNull @Nullable Mark mark,
+        @Nullable BigDecimal shortTerm,
+        @Nullable BigDecimal ceiling,
+        @Nullable BigDecimal filterLimit,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
         implements Timed {
@@ -42,6 +45,9 @@ record LimitForm(
                 Set.copyOf(filters),
                 YesNo.isYes(airFedOnly),
                 Objects.requireNonNull(source),
-                Objects.requireNonNull(mark));
+                Objects.requireNonNull(mark),
+                shortTerm,
+                ceiling,
+                filterLimit);
     }
 }

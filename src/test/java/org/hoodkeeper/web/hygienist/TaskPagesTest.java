@@ -3,6 +3,10 @@ package org.hoodkeeper.web.hygienist;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.TaskBasis;
@@ -29,6 +33,8 @@ class TaskPagesTest {
                         "ADDITIVE",
                         "atmosphere",
                         "ORDINARY",
+                        "assessor",
+                        "H. Ives",
                         "workRate",
                         "HEAVY",
                         "interfaces",
@@ -56,6 +62,8 @@ class TaskPagesTest {
                         "ADDITIVE",
                         "atmosphere",
                         "ORDINARY",
+                        "assessor",
+                        "H. Ives",
                         "workRate",
                         "HEAVY"))
                 .contains("silica; much; mg/m3", "href=\"#exposures\"");
@@ -67,6 +75,8 @@ class TaskPagesTest {
                         "ADDITIVE",
                         "atmosphere",
                         "ORDINARY",
+                        "assessor",
+                        "H. Ives",
                         "workRate",
                         "HEAVY"))
                 .contains("needs its value");
@@ -82,38 +92,92 @@ class TaskPagesTest {
         assertThat(closed.told().item()).isEqualTo(opened.told().id().value());
     }
 
-    @Test
-    void aResultAndTheHeatAreRecorded() {
-        Desk.Seat seat = desk.sit(Role.HYGIENIST);
-        var result = seat.records(
-                "/tasks/BLAST/exposure-result",
+    private static void limit(Desk.Seat seat) {
+        seat.records(
+                "/limits/new",
                 "substance",
                 "silica",
                 "value",
-                "0.3",
+                "0.1",
                 "unit",
                 "mg/m3",
-                "belowDetection",
+                "shortTerm",
+                "0.3",
+                "filters",
+                "PARTICLE",
+                "airFedOnly",
                 "NO",
-                "person",
-                "W-1",
+                "source",
+                "EH40/2005",
+                "mark",
+                "RESTATED",
                 "at",
-                "2026-03-02T07:00");
+                "2026-01-05T07:00");
+    }
+
+    private static String[] sample(String... changes) {
+        Map<String, String> fields = new LinkedHashMap<>(Map.of(
+                "substance", "silica",
+                "value", "0.3",
+                "unit", "mg/m3",
+                "period", "SHIFT",
+                "belowDetection", "NO",
+                "person", "W-1",
+                "at", "2026-03-02T07:00"));
+        for (int i = 0; i < changes.length; i += 2) {
+            fields.put(changes[i], changes[i + 1]);
+        }
+        return fields.entrySet().stream()
+                .flatMap(field -> Stream.of(field.getKey(), field.getValue()))
+                .toArray(String[]::new);
+    }
+
+    private static final String RESULT = "/tasks/BLAST/exposure-result";
+
+    @Test
+    void aResultThatCannotBeSetAgainstItsLimitIsRefused() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        assertThat(seat.refuses(RESULT, sample()))
+                .contains("href=\"#substance\"", "No limit for “silica” was in force");
+        limit(seat);
+        assertThat(seat.refuses(RESULT, sample("unit", "ppm")))
+                .contains("href=\"#unit\"", "The result is in ppm, and the limit of silica stands in mg/m3");
+        assertThat(seat.refuses(RESULT, sample("period", "CEILING")))
+                .contains("href=\"#period\"", "For silica no limit of that period is on record");
+        assertThat(seat.refuses(RESULT, sample("period", "SHORT_TERM", "minutes", "240")))
+                .contains("a peak is at most 30");
+        for (String value : List.of("0", "-0.3")) {
+            assertThat(seat.refuses(RESULT, sample("value", value))).contains("href=\"#value\"", "must be above 0");
+        }
+        assertThat(seat.refuses(RESULT, sample("value", ""))).contains("Type the result");
+        assertThat(seat.refuses(RESULT, sample("value", "", "parts", "1.4; soon")))
+                .contains("1.4; soon");
+        assertThat(seat.refuses(RESULT, sample("value", "2", "parts", "1.4; 95")))
+                .contains("is not the eight-hour average of its parts");
+        assertThat(seat.refuses(RESULT, sample("at", "2025-12-31T07:00")))
+                .contains("No limit for “silica” was in force");
+    }
+
+    /** 1.4 × 95 + 0.35 × 150 + 0.05 × 235 over 480 min is 0.411 (computed from 29 CFR 1910.1000(d)(1)). */
+    @Test
+    void partsOfAShiftAreAveragedOverEightHours() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat);
+        var result = seat.records(RESULT, sample("value", "", "parts", "1.4; 95\n0.35; 150\n0.05; 235"));
+        ExposureResult fact = (ExposureResult) result.told().fact();
+        assertThat(fact.value()).isEqualByComparingTo("0.4109");
+        assertThat(fact.parts()).hasSize(3);
+    }
+
+    @Test
+    void aResultAndTheHeatAreRecorded() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat);
+        var result = seat.records(RESULT, sample("group", "cutters"));
         assertThat(result.told().scope()).isEqualTo("silica");
         assertThat(((ExposureResult) result.told().fact()).person()).isEqualTo("W-1");
-        assertThat(seat.refuses(
-                        "/tasks/BLAST/exposure-result",
-                        "substance",
-                        "silica",
-                        "value",
-                        "0.3",
-                        "unit",
-                        "mg/m3",
-                        "belowDetection",
-                        "NO",
-                        "person",
-                        "W-9"))
-                .contains("W-9");
+        assertThat(((ExposureResult) result.told().fact()).group()).isEqualTo("cutters");
+        assertThat(seat.refuses(RESULT, sample("person", "W-9"))).contains("W-9");
         seat.records("/tasks/BLAST/condition", "value", "28.5");
         assertThat(seat.refuses("/tasks/BLAST/condition", "value", "285"))
                 .contains("Heat (WBGT) 285", "href=\"#value\"");

@@ -1,0 +1,280 @@
+package org.hoodkeeper.assessment;
+
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Function;
+import org.hoodkeeper.calculation.ExposureStatistics.Statistic;
+import org.hoodkeeper.calculation.OddShift;
+import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.ExposureResult.Period;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.rules.InForce;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What is in the air of a task at an instant: what its assessment states, moved up by the results sampled since.
+ *
+ * <p>A new result moves the figure from its sampling date. It can only raise it: a lower figure counts once a hygienist has
+ * assessed the task again, the stricter reading. With too few results for the deciding statistic the highest of the new ones
+ * counts, if it lies above what is stated. Groups are worked out apart, and the worst decides. Results of substances that the
+ * assessment does not name count as well. Peaks are set against the short-term limit and the ceiling one by one: the highest
+ * decides. Common practice, no source, where the text of a rule is not named.
+ */
+public final class TaskAir {
+
+    private final Told<TaskBasis> basis;
+    private final List<Told<ExposureResult>> results;
+    private final Function<String, @Nullable Told<Limit>> limits;
+    private final ResultShelf shelf;
+    private final Statistic statistic;
+
+    private TaskAir(
+            Told<TaskBasis> basis,
+            List<Told<ExposureResult>> results,
+            Function<String, @Nullable Told<Limit>> limits,
+            ResultShelf shelf,
+            Statistic statistic) {
+        this.basis = basis;
+        this.results = results;
+        this.limits = limits;
+        this.shelf = shelf;
+        this.statistic = statistic;
+    }
+
+    /**
+     * @param begun the results sampled by the instant, newest first
+     * @param limits the limit in force for a substance
+     */
+    public static List<AirPart> of(
+            Told<TaskBasis> basis,
+            List<Told<ExposureResult>> begun,
+            Function<String, @Nullable Told<Limit>> limits,
+            ResultShelf shelf,
+            InForce rules,
+            ZoneId zone) {
+        return new TaskAir(basis, restingOn(basis, begun, zone), limits, shelf, statistic(rules)).parts();
+    }
+
+    /** Which statistic the site decided on; without a rule set the strictest of the three. */
+    public static Statistic statistic(InForce rules) {
+        InForce.Decided decided = rules.decision("exposure.statistic");
+        return decided == null ? Statistic.UTL95_70 : Statistic.valueOf(decided.value());
+    }
+
+    /** The results that an assessment rests on, or that have come since. */
+    public static List<Told<ExposureResult>> restingOn(
+            Told<TaskBasis> basis, List<Told<ExposureResult>> results, ZoneId zone) {
+        if (basis.fact().resultsSince() == null) {
+            return results;
+        }
+        Instant since = Days.startOf(basis.fact().resultsSince(), zone);
+        return results.stream().filter(told -> !told.from().isBefore(since)).toList();
+    }
+
+    private List<AirPart> parts() {
+        Set<String> substances = new LinkedHashSet<>();
+        basis.fact().exposures().forEach(exposure -> substances.add(exposure.substance()));
+        Set<String> sampled = new LinkedHashSet<>();
+        results.stream()
+                .filter(this::isNew)
+                .map(Told::scope)
+                .filter(Objects::nonNull)
+                .sorted()
+                .forEach(sampled::add);
+        substances.addAll(sampled);
+        List<AirPart> parts = new ArrayList<>();
+        for (String substance : substances) {
+            AirPart shift = shift(substance);
+            if (shift != null) {
+                parts.add(shift);
+            }
+            for (Period period : EnumSet.of(Period.SHORT_TERM, Period.CEILING)) {
+                AirPart peak = peak(substance, period);
+                if (peak != null) {
+                    parts.add(peak);
+                }
+            }
+        }
+        return parts;
+    }
+
+    private boolean isNew(Told<ExposureResult> told) {
+        return told.from().isAfter(basis.from());
+    }
+
+    private @Nullable AirPart shift(String substance) {
+        TaskBasis.Exposure stated = basis.fact().exposures().stream()
+                .filter(one -> one.substance().equals(substance))
+                .findFirst()
+                .orElse(null);
+        List<Told<ExposureResult>> sampled = of(substance, Period.SHIFT);
+        Told<ExposureResult> odd = inAnotherUnit(substance, stated, sampled);
+        if (odd != null) {
+            return part(
+                    substance,
+                    Period.SHIFT,
+                    odd.fact().value(),
+                    odd.fact().unit(),
+                    stated == null ? null : stated.value(),
+                    AirPart.Origin.HIGHEST,
+                    odd);
+        }
+        Moved moved = moved(sampled);
+        if (moved != null && (stated == null || moved.value().compareTo(stated.value()) > 0)) {
+            return part(
+                    substance,
+                    Period.SHIFT,
+                    moved.value(),
+                    moved.by().fact().unit(),
+                    stated == null ? null : stated.value(),
+                    moved.origin(),
+                    moved.by());
+        }
+        return stated == null
+                ? null
+                : part(
+                        substance,
+                        Period.SHIFT,
+                        stated.value(),
+                        stated.unit(),
+                        stated.value(),
+                        AirPart.Origin.ASSESSMENT,
+                        null);
+    }
+
+    /** One of the results that cannot be set against the limit or the assessment; only asked where there are new ones. */
+    private @Nullable Told<ExposureResult> inAnotherUnit(
+            String substance, TaskBasis.@Nullable Exposure stated, List<Told<ExposureResult>> sampled) {
+        if (sampled.stream().noneMatch(this::isNew)) {
+            return null;
+        }
+        Told<Limit> limit = limits.apply(substance);
+        String unit = limit == null
+                ? (stated == null ? null : stated.unit())
+                : limit.fact().unit();
+        return sampled.stream()
+                .filter(told -> unit != null && !told.fact().unit().equals(unit))
+                .findFirst()
+                .orElse(null);
+    }
+
+    private List<Told<ExposureResult>> of(String substance, Period period) {
+        return results.stream()
+                .filter(told -> substance.equals(told.scope()) && told.fact().against() == period)
+                .toList();
+    }
+
+    private record Moved(BigDecimal value, AirPart.Origin origin, Told<ExposureResult> by) {}
+
+    /** What the worst of the groups with new results comes to; none where there is none. */
+    private @Nullable Moved moved(List<Told<ExposureResult>> sampled) {
+        Map<String, List<Told<ExposureResult>>> groups = new TreeMap<>();
+        sampled.forEach(told -> groups.computeIfAbsent(
+                        told.fact().group() == null ? "" : told.fact().group(), any -> new ArrayList<>())
+                .add(told));
+        Moved worst = null;
+        for (List<Told<ExposureResult>> group : groups.values()) {
+            List<Told<ExposureResult>> fresh =
+                    group.stream().filter(this::isNew).toList();
+            if (fresh.isEmpty()) {
+                continue;
+            }
+            Moved moved = shelf.deciding(group, statistic)
+                    .map(value -> new Moved(value, AirPart.Origin.RESULTS, fresh.get(0)))
+                    .orElseGet(() -> highest(fresh));
+            if (moved != null && (worst == null || moved.value().compareTo(worst.value()) > 0)) {
+                worst = moved;
+            }
+        }
+        return worst;
+    }
+
+    private static @Nullable Moved highest(List<Told<ExposureResult>> of) {
+        Moved highest = null;
+        for (Told<ExposureResult> told : of) {
+            boolean higher = highest == null || told.fact().value().compareTo(highest.value()) > 0;
+            if (!told.fact().belowDetection() && higher) {
+                highest = new Moved(told.fact().value(), AirPart.Origin.HIGHEST, told);
+            }
+        }
+        return highest;
+    }
+
+    private @Nullable AirPart peak(String substance, Period period) {
+        Moved highest = highest(of(substance, period));
+        Told<Limit> limit = limits.apply(substance);
+        return highest == null || limit == null || limit.fact().of(period) == null
+                ? null
+                : part(
+                        substance,
+                        period,
+                        highest.value(),
+                        highest.by().fact().unit(),
+                        null,
+                        AirPart.Origin.HIGHEST,
+                        highest.by());
+    }
+
+    private AirPart part(
+            String substance,
+            Period period,
+            BigDecimal value,
+            String unit,
+            @Nullable BigDecimal stated,
+            AirPart.Origin origin,
+            @Nullable Told<ExposureResult> movedBy) {
+        Told<Limit> limit = limits.apply(substance);
+        Why problem = limit == null ? Why.LIMIT_UNKNOWN : limit.fact().unit().equals(unit) ? null : Why.UNIT_DIFFERS;
+        BigDecimal figure = limit == null ? null : limit.fact().of(period);
+        return new AirPart(
+                substance,
+                period,
+                value,
+                unit,
+                stated,
+                origin,
+                movedBy,
+                limit,
+                figure == null ? null : period == Period.SHIFT ? figure.multiply(shareOfLimit()) : figure,
+                problem);
+    }
+
+    private BigDecimal shareOfLimit() {
+        return shareOfLimit(basis.fact());
+    }
+
+    /** What a task's shift leaves of a long-term limit: above 0, at most 1. */
+    public static BigDecimal shareOfLimit(TaskBasis basis) {
+        if (basis.shiftHours() == null || basis.longShift() == null) {
+            return BigDecimal.ONE;
+        }
+        OddShift rule =
+                switch (basis.longShift()) {
+                    case NONE -> OddShift.NONE;
+                    case BRIEF_SCALA -> OddShift.BRIEF_SCALA;
+                    case PROPORTIONAL -> OddShift.PROPORTIONAL;
+                };
+        return rule.of(basis.shiftHours());
+    }
+
+    /** By period, in the order of the parts. */
+    static Map<Period, List<AirPart>> byPeriod(List<AirPart> parts) {
+        Map<Period, List<AirPart>> periods = new LinkedHashMap<>();
+        parts.forEach(part ->
+                periods.computeIfAbsent(part.period(), any -> new ArrayList<>()).add(part));
+        return periods;
+    }
+}
