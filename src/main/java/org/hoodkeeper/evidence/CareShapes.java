@@ -8,12 +8,15 @@ import static org.hoodkeeper.evidence.Shape.present;
 import static org.hoodkeeper.evidence.Shape.within;
 
 import java.math.BigDecimal;
+import org.hoodkeeper.facts.Acceptance;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.Examination;
 import org.hoodkeeper.facts.FlowCheck;
+import org.hoodkeeper.facts.GuideStepWords;
+import org.hoodkeeper.facts.GuidedWork;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.kernel.Refused;
@@ -114,5 +117,29 @@ final class CareShapes {
         within(test.oilMgPerM3(), "0", "1000", "airTest.oilMgPerM3.range");
         within(test.dewPointCelsius(), "-100", "60", "airTest.dewPointCelsius.range");
         name(test.tester(), "tester");
+    }
+
+    static void guided(GuidedWork work) {
+        present(work.guide(), "guide.guide.missing");
+        if (work.answers().isEmpty()) {
+            throw new Refused("guide.answers.missing");
+        }
+        note(work.note(), "note");
+    }
+
+    static void stepWords(GuideStepWords step) {
+        present(step.use(), "guideWords.use.missing");
+        if (step.use() == GuideStepWords.Use.WITH_WORDS) {
+            present(step.words(), "guideWords.words.missing");
+        }
+        note(step.words(), "words");
+    }
+
+    static void acceptance(Acceptance acceptance) {
+        if (acceptance.answers().isEmpty()) {
+            throw new Refused("acceptance.answers.missing");
+        }
+        name(acceptance.delivery(), "delivery");
+        note(acceptance.note(), "note");
     }
 }

@@ -49,10 +49,20 @@ public class Holds {
      * @param on what the hold is on
      * @param placed an open hold on it
      * @throws NotFound {@code record.unknown} when no such hold was placed on it
-     * @throws Refused {@code hold.placed.released} when it has been released, {@code hold.at.early} before it was placed,
+     * @throws Refused {@code hold.placed.notAccepted} for a delivery that awaits acceptance,
+     *     {@code hold.placed.released} when it has been released, {@code hold.at.early} before it was placed,
      *     {@code hold.reason.missing}
      */
     public RecordId release(
+            Author author, Id on, RecordId placed, @Nullable String reason, Instant at, @Nullable String sourceId) {
+        if (known.record(author.site(), Hold.class, Kind.HOLD, placed).fact().why() == Hold.Why.NOT_ACCEPTED) {
+            throw new Refused("hold.placed.notAccepted");
+        }
+        return lift(author, on, placed, reason, at, sourceId);
+    }
+
+    /** Releases any sort of hold: for what frees it by its own record. */
+    RecordId lift(
             Author author, Id on, RecordId placed, @Nullable String reason, Instant at, @Nullable String sourceId) {
         Shape.present(reason, "hold.reason.missing");
         telling.take(author.site(), on);

@@ -32,4 +32,7 @@ public sealed interface Fact
                 Employment,
                 LegalHold,
                 Erasure,
-                Finding {}
+                Finding,
+                GuidedWork,
+                GuideStepWords,
+                Acceptance {}

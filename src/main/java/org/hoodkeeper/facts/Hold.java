@@ -16,6 +16,8 @@ public record Hold(Step step, Why why, @Nullable String reason) implements Fact 
     }
 
     public enum Why {
+        /** Delivered, and not yet accepted. */
+        NOT_ACCEPTED,
         DEFECT,
         RECALL,
         QUARANTINE,

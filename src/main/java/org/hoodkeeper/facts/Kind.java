@@ -39,7 +39,10 @@ public enum Kind {
     EMPLOYMENT(28, Subject.WORKER, Employment.class, Set.of()),
     LEGAL_HOLD(29, Subject.ANY, LegalHold.class, Set.of("reason")),
     ERASURE(30, Subject.SITE, Erasure.class, Set.of()),
-    FINDING(31, Subject.WORKER, Finding.class, Set.of("owner", "action"));
+    FINDING(31, Subject.WORKER, Finding.class, Set.of("owner", "action")),
+    GUIDED_WORK(60, Subject.SET, GuidedWork.class, Set.of("note")),
+    GUIDE_STEP_WORDS(61, Subject.MODEL, GuideStepWords.class, Set.of()),
+    ACCEPTANCE(62, Subject.SET, Acceptance.class, Set.of("note"));
 
     private final int number;
     private final Subject subject;

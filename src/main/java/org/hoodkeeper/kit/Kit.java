@@ -119,6 +119,7 @@ public class Kit {
             throw new Refused("set.label.taken", label);
         }
         SetId id = sets.save(new KitSet(author.site(), Ids.next(), label)).id();
+        sets.flush();
         ledger.append(
                 author,
                 List.of(

@@ -9,6 +9,9 @@ interface KitSets extends Repository<KitSet, KitSet.Key> {
 
     KitSet save(KitSet one);
 
+    /** What follows in the same transaction locks the row by SQL, and must find it. */
+    void flush();
+
     Optional<KitSet> findByKeySiteIdAndLabel(UUID siteId, String label);
 
     Optional<KitSet> findByKeySiteIdAndKeyId(UUID siteId, UUID id);

@@ -6,9 +6,11 @@ import java.util.List;
 import java.util.Set;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Why;
+import org.hoodkeeper.facts.Hold;
 
 /** What the store can do with a set. */
 public enum SetStep {
+    ACCEPT("acceptance"),
     ISSUE("issue"),
     RETURN("return"),
     CLEAN("cleaning"),
@@ -73,6 +75,11 @@ public enum SetStep {
         if (set.state() == ShelfSet.State.WITHDRAWN || set.state() == ShelfSet.State.BLOCKED) {
             steps.remove(ISSUE);
         }
+        if (!set.isHeld(Hold.Why.NOT_ACCEPTED)) {
+            steps.remove(ACCEPT);
+        } else {
+            steps.retainAll(EnumSet.of(ACCEPT, HOLD, DEFECT, CHANGE_PART));
+        }
         if (set.type() == null || !set.type().hasFlow()) {
             steps.remove(FLOW_CHECK);
         }
@@ -92,7 +99,7 @@ public enum SetStep {
                 switch (reason.why()) {
                     case DEFECT_OPEN -> MEND;
                     case SET_MISSING -> FOUND;
-                    default -> RELEASE;
+                    default -> reason.details().contains(Hold.Why.NOT_ACCEPTED) ? ACCEPT : RELEASE;
                 };
             case PARTS, PART_LIFE -> CHANGE_PART;
             case FLOW -> FLOW_CHECK;

@@ -7,7 +7,9 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -33,16 +35,14 @@ public class Browser {
     }
 
     public HttpResponse<String> post(String path, String... namesAndValues) {
-        Map<String, String> fields = new LinkedHashMap<>();
+        List<String> fields = new ArrayList<>();
         for (int i = 0; i < namesAndValues.length; i += 2) {
-            fields.put(namesAndValues[i], namesAndValues[i + 1]);
+            fields.add(encode(namesAndValues[i]) + "=" + encode(namesAndValues[i + 1]));
         }
         if (!token.isEmpty()) {
-            fields.put("_csrf", token);
+            fields.add("_csrf=" + encode(token));
         }
-        String body = fields.entrySet().stream()
-                .map(field -> encode(field.getKey()) + "=" + encode(field.getValue()))
-                .collect(Collectors.joining("&"));
+        String body = String.join("&", fields);
         return send(request(path)
                 .header("Content-Type", "application/x-www-form-urlencoded")
                 .POST(HttpRequest.BodyPublishers.ofString(body))

@@ -58,6 +58,12 @@ class Answers {
             return this;
         }
 
+        /** An answer to a question whose words stand elsewhere. @param key message key of the question */
+        Lines answered(String key, String tone, String code) {
+            lines.add(new Line(key, words.say(code), tone));
+            return this;
+        }
+
         /** A choice: its words stand under {@code form.field.CONSTANT}. */
         Lines choice(String field, @Nullable Enum<?> value) {
             return value == null ? this : said(field, form + "." + field + "." + value.name());

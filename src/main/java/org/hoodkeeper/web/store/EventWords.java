@@ -1,6 +1,7 @@
 package org.hoodkeeper.web.store;
 
 import java.math.BigDecimal;
+import org.hoodkeeper.facts.Acceptance;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
@@ -8,6 +9,7 @@ import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.Examination;
 import org.hoodkeeper.facts.FlowCheck;
+import org.hoodkeeper.facts.GuidedWork;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Outcome;
@@ -52,6 +54,8 @@ class EventWords {
             case AIR_TEST -> say(kind, ((AirTest) told.fact()).outcome(), ((AirTest) told.fact()).edition());
             case SUPPLY_MOVE -> words.say("event.SUPPLY_MOVE", ((SupplyMove) told.fact()).place());
             case SET -> words.say("event.SET", ((SetData) told.fact()).size());
+            case GUIDED_WORK -> guided((GuidedWork) told.fact(), told.scope());
+            case ACCEPTANCE -> say(kind, ((Acceptance) told.fact()).accepted() ? Outcome.PASS : Outcome.FAIL);
             default -> words.say("event.other");
         };
     }
@@ -59,6 +63,11 @@ class EventWords {
     private String flow(FlowCheck check) {
         BigDecimal flow = check.corrected() == null ? check.reading() : check.corrected();
         return say(Kind.FLOW_CHECK, check.outcome(), show.figure(flow, "L/min"));
+    }
+
+    private String guided(GuidedWork work, @Nullable String changed) {
+        String what = words.say("event.GUIDED_WORK." + work.guide(), changed == null ? "" : changed);
+        return say(Kind.GUIDED_WORK, work.passed() ? Outcome.PASS : Outcome.FAIL, what);
     }
 
     private String cleaning(Cleaning cleaning) {

@@ -2,10 +2,12 @@ package org.hoodkeeper.web.store;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
+import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.evidence.Acceptances;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
@@ -28,7 +30,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.ModelAndView;
 
-/** Takes a delivered set into the store. */
+/** Takes a delivered set in. It is held until it has been looked over and accepted. */
 @Controller
 @RequestMapping("/sites/{site}/new-set")
 class NewSetController {
@@ -39,13 +41,15 @@ class NewSetController {
     private final Answers answers;
     private final Bench bench;
     private final Kit kit;
+    private final Acceptances acceptances;
     private final Words words;
 
-    NewSetController(Desk desk, Answers answers, Bench bench, Kit kit, Words words) {
+    NewSetController(Desk desk, Answers answers, Bench bench, Kit kit, Acceptances acceptances, Words words) {
         this.desk = desk;
         this.answers = answers;
         this.bench = bench;
         this.kit = kit;
+        this.acceptances = acceptances;
         this.words = words;
     }
 
@@ -96,7 +100,7 @@ class NewSetController {
     }
 
     private List<Line> check(Visit visit, NewSetForm form) {
-        requireAccepted(visit, form);
+        requireKnown(visit, form);
         return answers.of("newSet")
                 .text("label", form.label())
                 .text("model", form.model())
@@ -105,12 +109,12 @@ class NewSetController {
                 .text("supply", form.supply())
                 .text("store", form.store())
                 .text("serial", form.serial())
+                .text("delivery", form.delivery())
                 .said("emergency", form.isForEmergencies() ? "newSet.emergency.YES" : "newSet.emergency.NO")
                 .at(form, visit);
     }
 
-    /** A9 of the trade: contents, instructions, label and first flow are looked at before a set is taken in. */
-    private ShelfModel requireAccepted(Visit visit, NewSetForm form) {
+    private ShelfModel requireKnown(Visit visit, NewSetForm form) {
         ShelfModel model = bench.models(visit.viewer().site(), desk.now()).stream()
                 .filter(one -> one.code().equals(form.model()))
                 .findFirst()
@@ -126,14 +130,11 @@ class NewSetController {
                 .isPresent()) {
             throw new Refused("set.label.taken", form.label());
         }
-        if (!form.isAccepted()) {
-            throw new Refused("newSet.accepted.missing");
-        }
         return model;
     }
 
     private SetId record(Visit visit, NewSetForm form) {
-        ShelfModel model = requireAccepted(visit, form);
+        ShelfModel model = requireKnown(visit, form);
         SetData data = new SetData(
                 model.id(),
                 Objects.requireNonNull(form.size()),
@@ -144,10 +145,10 @@ class NewSetController {
                 form.isForEmergencies(),
                 form.store(),
                 form.serial());
-        return kit.addSet(
-                Author.at(visit.viewer()),
-                Objects.requireNonNull(form.label()),
-                data,
-                form.instant(visit.zone(), desk.now()));
+        Author author = Author.at(visit.viewer());
+        Instant at = form.instant(visit.zone(), desk.now());
+        SetId set = kit.addSet(author, Objects.requireNonNull(form.label()), data, at);
+        acceptances.await(author, set, Objects.requireNonNull(form.delivery()), at);
+        return set;
     }
 }

@@ -17,16 +17,12 @@ record NewSetForm(
         @Size(max = 120) @Nullable String store,
         @Size(max = 120) @Nullable String serial,
         @Nullable Boolean emergency,
-        @Nullable Boolean accepted,
+        @NotBlank @Size(max = 120) @Nullable String delivery,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
         implements Timed {
 
     boolean isForEmergencies() {
         return Boolean.TRUE.equals(emergency);
-    }
-
-    boolean isAccepted() {
-        return Boolean.TRUE.equals(accepted);
     }
 }

@@ -8,7 +8,9 @@ import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Why;
 import org.hoodkeeper.evidence.Holds;
+import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.ShelfSet;
@@ -85,6 +87,9 @@ class ReleaseController {
     }
 
     private RecordId record(Visit visit, ShelfSet set, ReleaseForm form) {
+        if (set.isHeld(Hold.Why.IMPOUNDED) && !visit.viewer().is(Role.OFFICER)) {
+            throw new Refused("hold.placed.impounded");
+        }
         return holds.release(
                 Author.at(visit.viewer()),
                 set.id(),

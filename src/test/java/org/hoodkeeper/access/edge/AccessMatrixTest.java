@@ -77,7 +77,8 @@ class AccessMatrixTest {
             Map.entry("report", NOBODY),
             Map.entry("role", "TRAINER"),
             Map.entry("secret", "no-such-link"),
-            Map.entry("token", NOBODY));
+            Map.entry("token", NOBODY),
+            Map.entry("work", "no-such-work"));
 
     private static final String SIGNED_OUT = "signed-out";
     private static final String STRANGER = "stranger";

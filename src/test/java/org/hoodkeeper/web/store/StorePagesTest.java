@@ -3,7 +3,9 @@ package org.hoodkeeper.web.store;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.http.HttpResponse;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import java.util.regex.Matcher;
@@ -151,6 +153,85 @@ class StorePagesTest {
         HttpResponse<String> answer = storekeeper.get(
                 at + "/scan?code=" + java.net.URLEncoder.encode(code, java.nio.charset.StandardCharsets.UTF_8));
         assertThat(Browser.target(answer)).isEqualTo(at + path);
+    }
+
+    /** Sends one step's page with its hidden fields and an answer. */
+    private HttpResponse<String> step(String path, HttpResponse<String> shown, String answer, String step) {
+        List<String> pairs = new ArrayList<>();
+        Matcher hidden = HIDDEN.matcher(shown.body());
+        while (hidden.find()) {
+            if (!hidden.group(1).equals("_csrf")) {
+                pairs.add(hidden.group(1));
+                pairs.add(hidden.group(2));
+            }
+        }
+        if (answer != null) {
+            pairs.addAll(List.of("answer", answer));
+        }
+        pairs.addAll(List.of("step", step));
+        return storekeeper.post(at + path, pairs.toArray(String[]::new));
+    }
+
+    @Test
+    void aSetIsLookedOverStepByStepAndOneFaultTakesItOutOfUse() {
+        String path = "/sets/S-098/guides/inspection";
+        HttpResponse<String> shown = storekeeper.get(at + path);
+        assertThat(shown.body()).contains("Look at the visor").contains("step 1 of");
+        HttpResponse<String> unanswered = step(path, shown, null, "next");
+        assertThat(unanswered.statusCode()).isEqualTo(422);
+        assertThat(unanswered.body()).contains("Say whether it is in order before you go on.");
+        int steps = 0;
+        while (shown.body().contains("name=\"answer\"")) {
+            boolean valve = shown.body().contains("Look under the cover of the exhalation valve");
+            shown = step(path, shown, valve ? "FAIL" : "PASS", "next");
+            assertThat(shown.statusCode()).isEqualTo(200);
+            steps++;
+        }
+        assertThat(steps).isEqualTo(11);
+        HttpResponse<String> back = step(path, shown, null, "back");
+        assertThat(back.body()).contains("Look at the battery").contains("checked");
+        HttpResponse<String> checked = step(path, shown, null, "check");
+        assertThat(checked.body())
+                .contains("Look under the cover of the exhalation valve")
+                .contains("Not in order");
+        HttpResponse<String> recorded = step(path, checked, null, "record");
+        assertThat(recorded.statusCode()).isEqualTo(302);
+        assertThat(page("/sets/S-098"))
+                .contains("Looked over: not all in order")
+                .contains("Defect found exhalation-valve");
+        assertThat(story.shelf("S-098", "2026-11-20T15:00").state()).isEqualTo(ShelfSet.State.BLOCKED);
+    }
+
+    @Test
+    void aFlowMeasuredStepByStepIsJudgedAsAnyOther() {
+        String path = "/sets/S-131/guides/flow";
+        HttpResponse<String> shown = storekeeper.get(at + path);
+        for (int i = 0; i < 4; i++) {
+            shown = step(path, shown, "PASS", "next");
+        }
+        assertThat(step(path, shown, null, "check").body()).contains("Choose the indicator that was read.");
+        HttpResponse<String> recorded = storekeeper.post(
+                at + path,
+                "page",
+                "4",
+                "answered",
+                "INDICATOR=PASS",
+                "answered",
+                "SEALED=PASS",
+                "answered",
+                "FLOAT_FREE=PASS",
+                "answered",
+                "READ=PASS",
+                "instrument",
+                "FM-1",
+                "reading",
+                "171",
+                "formKey",
+                UUID.randomUUID().toString(),
+                "step",
+                "record");
+        assertThat(recorded.statusCode()).isEqualTo(302);
+        assertThat(page("/sets/S-131")).contains("Flow check failed");
     }
 
     @Test
@@ -385,25 +466,59 @@ class StorePagesTest {
     }
 
     @Test
-    void aDeliveredSetIsTakenInWhenSomebodyAcceptsIt() {
-        HttpResponse<String> refused =
-                typed("/new-set", "label", "S-500", "model", "H20", "size", "XS", "sealRevision", "R1");
+    void aDeliveredSetIsHeldUntilItIsAccepted() {
+        HttpResponse<String> refused = typed(
+                "/new-set", "label", "S-500", "model", "H20", "size", "XS", "sealRevision", "R1", "delivery", "DN 77");
         assertThat(refused.statusCode()).isEqualTo(422);
         assertThat(refused.body()).contains("The model does not come in size XS.", "value=\"S-500\"");
-        assertThat(recorded(
-                                "/new-set",
-                                "label",
-                                "S-500",
-                                "model",
-                                "H20",
-                                "size",
-                                "M",
-                                "sealRevision",
-                                "R1",
-                                "accepted",
-                                "true")
-                        .body())
-                .contains("taken into the store", "No examination is on record.");
+        recorded("/new-set", "label", "S-500", "model", "H20", "size", "M", "sealRevision", "R1", "delivery", "DN 77");
+        assertThat(page("/sets/S-500")).contains("delivered, not yet accepted", "/sets/S-500/acceptance");
+        assertThat(typed("/sets/S-500/acceptance", accepted("", "V-20")).body())
+                .contains("Measure the first flow: choose the indicator and write down its reading.");
+        assertThat(typed("/sets/S-500/acceptance", accepted("168", "V-20")).body())
+                .contains("Not accepted: it stays held");
+        assertThat(recorded("/sets/S-500/acceptance", accepted("188", "")).body())
+                .contains("Looked over after delivery, not accepted");
+        assertThat(state("S-500")).isEqualTo(ShelfSet.State.BLOCKED);
+        assertThat(recorded("/sets/S-500/acceptance", accepted("188", "V-20")).body())
+                .contains("<span>Accepted</span>");
+        assertThat(state("S-500")).isEqualTo(ShelfSet.State.READY);
+        assertThat(typed("/sets/S-500/acceptance", accepted("188", "V-20")).body())
+                .contains("This set does not await acceptance");
+    }
+
+    private static String[] accepted(String reading, String visor) {
+        return new String[] {
+            "contents",
+            "PASS",
+            "instructions",
+            "PASS",
+            "undamaged",
+            "PASS",
+            "approval",
+            "PASS",
+            "battery",
+            "PASS",
+            "alarms",
+            "PASS",
+            "labelled",
+            "PASS",
+            "examiner",
+            "T. Garside",
+            "instrument",
+            "FM-1",
+            "reading",
+            reading,
+            "part",
+            visor
+        };
+    }
+
+    @Test
+    void aSetKeptAsFoundIsNeitherCleanedNorReleasedByTheStore() {
+        story.held("S-098", Hold.Why.IMPOUNDED, "2026-11-20T14:00");
+        assertThat(typed("/sets/S-098/cleaning", "method", "WASH").body())
+                .contains("It is not cleaned before the safety officer releases it.");
     }
 
     @Test

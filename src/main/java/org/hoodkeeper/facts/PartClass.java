@@ -1,0 +1,70 @@
+package org.hoodkeeper.facts;
+
+import java.util.EnumSet;
+import java.util.Locale;
+import java.util.Set;
+
+/** The sorts of part that a set can have, in the order in which they are looked over. */
+public enum PartClass {
+    VISOR,
+    VISOR_LOCK,
+    EDGE_SEAL,
+    EXHALATION_VALVE,
+    HARNESS,
+    HARNESS_SEAL,
+    SWEATBAND,
+    DEFLECTOR,
+    HOSE,
+    HOSE_GASKET,
+    BLOWER,
+    FILTER,
+    BATTERY,
+    COUPLING;
+
+    /** Those that a trained person changes in the store; the rest is changed by the maker or swapped whole. */
+    public static final Set<PartClass> CHANGED_HERE =
+            Set.copyOf(EnumSet.of(VISOR, EXHALATION_VALVE, EDGE_SEAL, HARNESS_SEAL, SWEATBAND, HARNESS, HOSE_GASKET));
+
+    /** What every set of that type has, and what the model names a place for. */
+    public static Set<PartClass> of(ModelData model) {
+        InterfaceType type = model.type();
+        EnumSet<PartClass> has = EnumSet.of(EDGE_SEAL, EXHALATION_VALVE, HARNESS);
+        if (type.isHood() || type.isFullFace()) {
+            has.addAll(EnumSet.of(VISOR, VISOR_LOCK));
+        }
+        if (type.isHood()) {
+            has.add(SWEATBAND);
+        }
+        if (type.hasFlow()) {
+            has.addAll(EnumSet.of(HOSE, HOSE_GASKET));
+        }
+        if (type.hasBlower()) {
+            has.addAll(EnumSet.of(BLOWER, BATTERY));
+        }
+        if (type.filtersRoomAir()) {
+            has.add(FILTER);
+        }
+        if (type.isAirFed()) {
+            has.add(COUPLING);
+        }
+        for (PartClass part : values()) {
+            if (model.slots().stream().anyMatch(slot -> part.isNamed(slot.name()))) {
+                has.add(part);
+            }
+        }
+        return has;
+    }
+
+    /** Whether a model's own name for a place means this sort of part: {@code Edge seal}, {@code edge-seal}. */
+    public boolean isNamed(String slot) {
+        return slot.strip()
+                .toUpperCase(Locale.ROOT)
+                .replaceAll("[^A-Z0-9]+", "_")
+                .equals(name());
+    }
+
+    /** As a model's place is named where the model itself names none: {@code edge-seal}. */
+    public String slot() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+}
