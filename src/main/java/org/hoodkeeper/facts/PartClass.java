@@ -1,25 +1,30 @@
 package org.hoodkeeper.facts;
 
 import java.util.EnumSet;
-import java.util.Locale;
 import java.util.Set;
 
 /** The sorts of part that a set can have, in the order in which they are looked over. */
 public enum PartClass {
-    VISOR,
-    VISOR_LOCK,
-    EDGE_SEAL,
-    EXHALATION_VALVE,
-    HARNESS,
-    HARNESS_SEAL,
-    SWEATBAND,
-    DEFLECTOR,
-    HOSE,
-    HOSE_GASKET,
-    BLOWER,
-    FILTER,
-    BATTERY,
-    COUPLING;
+    VISOR("visor"),
+    VISOR_LOCK("visor-lock"),
+    EDGE_SEAL("edge-seal"),
+    EXHALATION_VALVE("exhalation-valve"),
+    HARNESS("harness"),
+    HARNESS_SEAL("harness-seal"),
+    SWEATBAND("sweatband"),
+    DEFLECTOR("deflector"),
+    HOSE("hose"),
+    HOSE_GASKET("hose-gasket"),
+    BLOWER("blower"),
+    FILTER("filter"),
+    BATTERY("battery"),
+    COUPLING("coupling");
+
+    private final String slot;
+
+    PartClass(String slot) {
+        this.slot = slot;
+    }
 
     /** Those that a trained person changes in the store; the rest is changed by the maker or swapped whole. */
     public static final Set<PartClass> CHANGED_HERE =
@@ -65,6 +70,6 @@ public enum PartClass {
 
     /** As a model's place is named where the model itself names none: {@code edge-seal}. */
     public String slot() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return slot;
     }
 }
