@@ -66,7 +66,10 @@ public final class Entitled {
                     CALIBRATION,
                     AIR_TEST,
                     SUPPLY_MOVE,
-                    SET -> Set.of(STOREKEEPER);
+                    SET,
+                    GUIDED_WORK,
+                    GUIDE_STEP_WORDS,
+                    ACCEPTANCE -> Set.of(STOREKEEPER);
             case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);
             case TASK_BASIS, EXPOSURE_RESULT, LIMIT -> Set.of(HYGIENIST);
             case MODEL, SITE_DECISION, EMPLOYMENT, LEGAL_HOLD, ERASURE, FINDING -> Set.of();

@@ -20,15 +20,15 @@ public enum PartClass {
     BATTERY("battery"),
     COUPLING("coupling");
 
+    /** Those that a trained person changes in the store; the rest is changed by the maker or swapped whole. */
+    public static final Set<PartClass> CHANGED_HERE =
+            Set.copyOf(EnumSet.of(VISOR, EXHALATION_VALVE, EDGE_SEAL, HARNESS_SEAL, SWEATBAND, HARNESS, HOSE_GASKET));
+
     private final String slot;
 
     PartClass(String slot) {
         this.slot = slot;
     }
-
-    /** Those that a trained person changes in the store; the rest is changed by the maker or swapped whole. */
-    public static final Set<PartClass> CHANGED_HERE =
-            Set.copyOf(EnumSet.of(VISOR, EXHALATION_VALVE, EDGE_SEAL, HARNESS_SEAL, SWEATBAND, HARNESS, HOSE_GASKET));
 
     /** What every set of that type has, and what the model names a place for. */
     public static Set<PartClass> of(ModelData model) {
@@ -62,10 +62,7 @@ public enum PartClass {
 
     /** Whether a model's own name for a place means this sort of part: {@code Edge seal}, {@code edge-seal}. */
     public boolean isNamed(String slot) {
-        return slot.strip()
-                .toUpperCase(Locale.ROOT)
-                .replaceAll("[^A-Z0-9]+", "_")
-                .equals(name());
+        return this.slot.equalsIgnoreCase(slot.strip().replaceAll("[^A-Za-z0-9]+", "-"));
     }
 
     /** As a model's place is named where the model itself names none: {@code edge-seal}. */
