@@ -38,7 +38,7 @@ import org.springframework.stereotype.Component;
 class DayTasks {
 
     /** What the worker does with the check before use. */
-    private static final Set<RequirementKind> OF_THE_CHECK = EnumSet.of(
+    static final Set<RequirementKind> OF_THE_CHECK = EnumSet.of(
             RequirementKind.PRE_USE_CHECK,
             RequirementKind.PLACEMENT_CHECK,
             RequirementKind.SEAL_CHECK,

@@ -6,6 +6,7 @@ import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Result;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
@@ -125,6 +126,18 @@ class EnterController {
     }
 
     private String turnedBack(Visit visit, EnterForm plan, Answer answer, Model page) {
+        List<Reason> barring = answer.reasons().stream()
+                .filter(reason -> reason.result().bars())
+                .toList();
+        page.addAttribute(
+                "barring",
+                barring.stream()
+                        .map(reason -> words.say("enter.because", reasons.requirement(reason), reasons.why(reason)))
+                        .toList());
+        page.addAttribute(
+                "unchecked",
+                answer.prefix() == null
+                        && barring.stream().map(Reason::kind).allMatch(DayTasks.OF_THE_CHECK::contains));
         page.addAttribute("sentence", words.say("enter.no", plan.task(), plan.set()));
         page.addAttribute("lines", reasons.lines(TodayController.worstFirst(answer), answer.clearBy()));
         page.addAttribute(

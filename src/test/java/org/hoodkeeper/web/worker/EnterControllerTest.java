@@ -15,7 +15,9 @@ class EnterControllerTest extends Phone {
     void withoutTheCheckBeforeUseNobodyGoesIn() {
         String page = page("/today/enter?" + PLAN);
         assertThat(h1(page)).isEqualTo("Do not go in to T1 with set S-098.");
-        assertThat(page).contains("The wearer checks it when putting it on.", "Check before use (worker)");
+        assertThat(page)
+                .contains("Check before use: The wearer checks it when putting it on.", "Check before use (worker)");
+        assertThat(now(page)).isEqualTo(at + "/today/check/S-098");
         HttpResponse<String> refused =
                 posted("/today/enter", "set", "S-098", "task", "T1", "until", "2026-11-20T19:00:00Z");
         assertThat(refused.statusCode()).isEqualTo(422);
