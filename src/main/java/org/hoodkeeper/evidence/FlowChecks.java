@@ -36,12 +36,14 @@ public class FlowChecks {
     private final Telling telling;
     private final Known known;
     private final Kit kit;
+    private final Holds holds;
     private final ApplicationEventPublisher events;
 
-    FlowChecks(Telling telling, Known known, Kit kit, ApplicationEventPublisher events) {
+    FlowChecks(Telling telling, Known known, Kit kit, Holds holds, ApplicationEventPublisher events) {
         this.telling = telling;
         this.known = known;
         this.kit = kit;
+        this.holds = holds;
         this.events = events;
     }
 
@@ -92,8 +94,8 @@ public class FlowChecks {
      *
      * @throws Refused {@code flowCheck.reading.range}, {@code flowCheck.celsius.range}, {@code flowCheck.hectopascals.range};
      *     {@code flowCheck.set.unknownThen} before the set was received, {@code flowCheck.set.noFlow} where its model has no
-     *     flow; {@code flowCheck.instrument.} with {@code uncalibrated}, {@code failed}, {@code lapsed} or
-     *     {@code outOfTolerance} where the instrument was not valid then
+     *     flow; {@code flowCheck.instrument.} with {@code uncalibrated}, {@code failed}, {@code lapsed},
+     *     {@code held} or {@code outOfTolerance} where the instrument was not valid then
      */
     @Transactional(readOnly = true)
     public FlowCheck judge(SiteId site, SetId set, Reading reading, Instant at) {
@@ -128,6 +130,9 @@ public class FlowChecks {
 
     private Calibration valid(SiteId site, InstrumentId instrument, Instant at) {
         String code = kit.instrument(site, instrument).code();
+        if (holds.isHeld(site, instrument, at)) {
+            throw new Refused("flowCheck.instrument.held", code, at);
+        }
         ZoneId zone = known.zone(site);
         List<Told<Calibration>> calibrations = known.calibrations(site, instrument);
         Told<Calibration> valid = FlowYardstick.validAt(calibrations, at, zone);

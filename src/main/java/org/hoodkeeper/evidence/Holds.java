@@ -18,7 +18,10 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Holds on workers, sets, tasks and supplies: nobody wears it, or the person does not wear, until released. */
+/**
+ * Holds on workers, sets, tasks, supplies and instruments: nobody wears it, breathes from it or measures with it, or the person
+ * does not wear, until released.
+ */
 @Service
 @Transactional
 public class Holds {
@@ -32,7 +35,7 @@ public class Holds {
     }
 
     /**
-     * @param on a worker, a set, a task or a supply
+     * @param on a worker, a set, a task, a supply or an instrument
      * @throws Refused {@code hold.reason.missing}; {@code hold.why.person} when the sort of hold does not suit what it is on
      */
     public RecordId place(
@@ -78,6 +81,21 @@ public class Holds {
         }
         Hold hold = new Hold(Hold.Step.RELEASED, told.fact().why(), reason);
         return telling.tell(author, Draft.of(hold, on, at).item(placed).source(sourceId), on);
+    }
+
+    /** Whether a hold lay on something at an instant, as known now: placed by then, and not released by then. */
+    @Transactional(readOnly = true)
+    public boolean isHeld(SiteId site, Id on, Instant at) {
+        List<Told<Hold>> begun = known.newest(site, Hold.class, Kind.HOLD, on).stream()
+                .filter(told -> !told.from().isAfter(at))
+                .toList();
+        List<UUID> released = begun.stream()
+                .filter(told -> told.fact().step() == Hold.Step.RELEASED)
+                .map(Told::item)
+                .toList();
+        return begun.stream()
+                .filter(told -> told.fact().step() == Hold.Step.PLACED)
+                .anyMatch(told -> !released.contains(told.id().value()));
     }
 
     /** The holds on something that nothing has released, newest first; reasons left out. */

@@ -9,6 +9,6 @@ public enum Subject {
     INSTRUMENT,
     SUPPLY,
     SITE,
-    /** A worker, a set, a task or a supply: holds. */
+    /** A worker, a set, a task, a supply or an instrument: holds. */
     ANY
 }

@@ -66,7 +66,7 @@ public class People {
             throw new Refused("worker.number.taken", number);
         }
         try {
-            return workers.save(new Worker(site, Ids.next(), number, name.strip(), employer))
+            return workers.saveAndFlush(new Worker(site, Ids.next(), number, name.strip(), employer))
                     .id();
         } catch (DataIntegrityViolationException sameMoment) {
             throw new Refused("worker.number.taken", number);

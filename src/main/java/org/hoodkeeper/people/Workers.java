@@ -7,7 +7,8 @@ import org.springframework.data.repository.Repository;
 
 interface Workers extends Repository<Worker, Worker.Key> {
 
-    Worker save(Worker worker);
+    /** Written at once: what is told of the person in the same transaction finds them. */
+    Worker saveAndFlush(Worker worker);
 
     Optional<Worker> findByKeySiteIdAndNumber(UUID siteId, String number);
 

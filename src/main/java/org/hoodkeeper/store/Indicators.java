@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.hoodkeeper.assessment.FlowYardstick;
+import org.hoodkeeper.evidence.Holds;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.ModelData;
@@ -37,12 +38,14 @@ public class Indicators {
     private final History history;
     private final SiteRegister sites;
     private final Dossiers dossiers;
+    private final Holds holds;
 
-    Indicators(Kit kit, History history, SiteRegister sites, Dossiers dossiers) {
+    Indicators(Kit kit, History history, SiteRegister sites, Dossiers dossiers, Holds holds) {
         this.kit = kit;
         this.history = history;
         this.sites = sites;
         this.dossiers = dossiers;
+        this.holds = holds;
     }
 
     /**
@@ -57,7 +60,7 @@ public class Indicators {
             LocalDate lastDay,
             @Nullable BigDecimal required) {}
 
-    /** Every instrument of the site that is valid, by code. @param model what is to be measured; none for no figure */
+    /** Every instrument of the site that is valid and not held, by code. @param model what is to be measured; none for no figure */
     public List<Indicator> valid(SiteId siteId, @Nullable ModelData model, Instant at) {
         Site site = sites.get(siteId);
         BigDecimal assumed = assumedUncertainty(site, at);
@@ -65,7 +68,7 @@ public class Indicators {
         for (Instrument instrument : kit.instruments(siteId)) {
             Told<Calibration> calibration =
                     FlowYardstick.validAt(calibrations(siteId, instrument.id(), at), at, site.zone());
-            if (calibration != null) {
+            if (calibration != null && !holds.isHeld(siteId, instrument.id(), at)) {
                 FlowYardstick yardstick = model == null ? null : FlowYardstick.of(calibration.fact(), model, assumed);
                 valid.add(new Indicator(
                         instrument.id(),

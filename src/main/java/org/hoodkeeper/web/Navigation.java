@@ -11,7 +11,8 @@ enum Navigation {
     BENCH("/bench", Set.of(Role.STOREKEEPER)),
     BOARD("/board", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.EMPLOYER)),
     OUTCOMES("/outcomes", Set.of(Role.HEALTH)),
-    RECORD("/record", Set.of(Role.OFFICER, Role.TRAINER, Role.HYGIENIST)),
+    RECORD("/record", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.TRAINER, Role.HYGIENIST)),
+    REGISTER("/register", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HYGIENIST)),
     FILES("/files", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.EMPLOYER)),
     REQUESTS("/requests", Set.of(Role.OFFICER, Role.ADMINISTRATOR)),
     ACCOUNTS("/accounts", Set.of(Role.ADMINISTRATOR));

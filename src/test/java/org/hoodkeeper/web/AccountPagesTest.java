@@ -84,8 +84,8 @@ class AccountPagesTest {
         "'', Nila, STOREKEEPER, '', An answer is needed here",
         "no spaces please, Nila, STOREKEEPER, '', 'no spaces please has something else'",
         "fine, '', STOREKEEPER, '', An answer is needed here",
-        "fine, Nila, WORKER, '', Type the worker’s id",
-        "fine, Nila, WORKER, 17, 17 is not a worker’s id",
+        "fine, Nila, WORKER, '', Type the worker’s number",
+        "fine, Nila, WORKER, 17, “17” is not the number of a worker",
         "fine, Nila, EMPLOYER, '', Type it",
         "fine, Nila, NO_SUCH_ROLE, '', "
     })

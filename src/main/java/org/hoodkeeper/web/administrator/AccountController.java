@@ -13,6 +13,7 @@ import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.people.People;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.Refusals;
 import org.springframework.http.HttpStatus;
@@ -35,6 +36,7 @@ class AccountController {
     private static final String PAGE = "administrator/account";
 
     private final Accounts accounts;
+    private final People people;
     private final AccountSessions sessions;
     private final PasswordLinks passwordLinks;
     private final CommandTokens tokens;
@@ -42,11 +44,13 @@ class AccountController {
 
     AccountController(
             Accounts accounts,
+            People people,
             AccountSessions sessions,
             PasswordLinks passwordLinks,
             CommandTokens tokens,
             Refusals refusals) {
         this.accounts = accounts;
+        this.people = people;
         this.sessions = sessions;
         this.passwordLinks = passwordLinks;
         this.tokens = tokens;
@@ -82,7 +86,7 @@ class AccountController {
                 result,
                 model,
                 () -> accounts.give(
-                        new AccountId(account), form.toGrant(visit.viewer().site()), visit.viewer()));
+                        new AccountId(account), form.toGrant(visit.viewer().site(), people), visit.viewer()));
     }
 
     @Allowed(Role.ADMINISTRATOR)

@@ -8,6 +8,7 @@ import org.hoodkeeper.access.RoleGrant;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.people.People;
 import org.jspecify.annotations.Nullable;
 
 /** A new account with its roles on this site. */
@@ -23,9 +24,9 @@ record AccountForm(
     }
 
     /** @throws Refused naming the field that is missing or cannot be read */
-    NewAccount toAccount(SiteId site) {
+    NewAccount toAccount(SiteId site, People people) {
         List<RoleGrant> grants = roles.stream()
-                .map(role -> GrantForm.grant(site, role, worker, employer))
+                .map(role -> GrantForm.grant(site, people, role, worker, employer))
                 .toList();
         return new NewAccount(login, name, grants);
     }

@@ -10,6 +10,7 @@ import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.people.People;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.Refusals;
 import org.springframework.http.HttpStatus;
@@ -31,11 +32,13 @@ class AccountsController {
     private static final String KNOWN = "administrator/known-account";
 
     private final Accounts accounts;
+    private final People people;
     private final SecondPerson secondPerson;
     private final Refusals refusals;
 
-    AccountsController(Accounts accounts, SecondPerson secondPerson, Refusals refusals) {
+    AccountsController(Accounts accounts, People people, SecondPerson secondPerson, Refusals refusals) {
         this.accounts = accounts;
+        this.people = people;
         this.secondPerson = secondPerson;
         this.refusals = refusals;
     }
@@ -73,7 +76,7 @@ class AccountsController {
             return new ModelAndView(NEW, HttpStatus.UNPROCESSABLE_CONTENT);
         }
         try {
-            AccountId added = accounts.add(form.toAccount(visit.viewer().site()), visit.viewer());
+            AccountId added = accounts.add(form.toAccount(visit.viewer().site(), people), visit.viewer());
             return to(visit, added);
         } catch (Refused refused) {
             refusals.show(refused, result);
@@ -97,7 +100,7 @@ class AccountsController {
         }
         try {
             AccountId added = accounts.addKnown(
-                    form.login(), List.of(form.toGrant(visit.viewer().site())), visit.viewer());
+                    form.login(), List.of(form.toGrant(visit.viewer().site(), people)), visit.viewer());
             return to(visit, added);
         } catch (Refused refused) {
             refusals.show(refused, result);

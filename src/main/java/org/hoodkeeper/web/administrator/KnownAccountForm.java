@@ -7,6 +7,7 @@ import org.hoodkeeper.access.RoleGrant;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.people.People;
 import org.jspecify.annotations.Nullable;
 
 /** A role on this site for somebody who already signs in on another one. */
@@ -17,7 +18,7 @@ record KnownAccountForm(
         @Nullable String employer) {
 
     /** @throws Refused naming the field that is missing or cannot be read */
-    RoleGrant toGrant(SiteId site) {
-        return GrantForm.grant(site, Objects.requireNonNull(role), worker, employer);
+    RoleGrant toGrant(SiteId site, People people) {
+        return GrantForm.grant(site, people, Objects.requireNonNull(role), worker, employer);
     }
 }

@@ -12,6 +12,7 @@ import java.util.Set;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.ModelData.FlowAt;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.web.sheet.Lists;
 import org.hoodkeeper.web.sheet.Timed;
@@ -29,7 +30,7 @@ record ModelForm(
         @Size(max = 400) @Nullable String sizes,
         @NotBlank @Size(max = 40) @Nullable String sealRevision,
         @Nullable BigDecimal minimumFlow,
-        @NotNull ModelData.@Nullable FlowAt flowAt,
+        @NotNull @Nullable FlowAt flowAt,
         @Nullable Integer batteryMinutes,
         List<FilterKind> filters,
         @Size(max = 4000) @Nullable String products,

@@ -31,6 +31,7 @@ import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.record.Doing;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -141,6 +142,7 @@ class PersonController {
             page.addAttribute(
                     "year", words.say("person.year." + answer.yearReading().code()));
         }
+        page.addAttribute("doings", viewer.isSelf(worker.id()) ? List.of() : Doing.ofPerson(viewer));
         page.addAttribute("history", history.of(viewer, worker, moment.knownAt()));
         return "officer/person";
     }

@@ -7,7 +7,8 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.Viewer;
 
 /** What can be recorded of a person or a task, and by whom. The path goes under the person's or the task's address. */
-enum Doing {
+public enum Doing {
+    MEDICAL_OUTCOME("medical-outcome", Of.PERSON, Role.HEALTH),
     TRAINING("training", Of.PERSON, Role.TRAINER),
     FIT_TEST("fit-test", Of.PERSON, Role.TRAINER),
     BOOKING("booking", Of.PERSON, Role.TRAINER, Role.OFFICER),
@@ -40,11 +41,13 @@ enum Doing {
         this.roles = Set.of(roles);
     }
 
+    /** Where its page lies, under the address of the person or the task. */
     public String path() {
         return path;
     }
 
-    static List<Doing> ofPerson(Viewer viewer) {
+    /** What this reader records of a person. */
+    public static List<Doing> ofPerson(Viewer viewer) {
         return of(Of.PERSON, viewer);
     }
 

@@ -7,6 +7,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.people.Worker;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 
 /** Finds whom a page is about. */
@@ -32,6 +33,15 @@ public class Persons {
     /** Everyone, by number. */
     public List<Person> all(Visit visit) {
         return people.all(visit.viewer().site()).stream().map(Persons::person).toList();
+    }
+
+    /**
+     * Those whose number or name holds what was typed, fifty at a time.
+     *
+     * @param page from 1 on; none for the first
+     */
+    public Roll roll(Visit visit, @Nullable String typed, @Nullable Integer page) {
+        return Roll.of(all(visit), typed, page);
     }
 
     private static Person person(Worker worker) {

@@ -2,7 +2,7 @@ package org.hoodkeeper.web.sheet;
 
 import java.util.List;
 import java.util.function.Supplier;
-import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Id;
 
 /**
  * What a form does once its shape is right.
@@ -12,9 +12,9 @@ import org.hoodkeeper.kernel.RecordId;
  * @param record records it; on the page to look answers over it is tried and taken back
  * @param follows what follows from the answers, shown under them
  */
-public record Sheet(String name, String view, Supplier<RecordId> record, Supplier<List<Line>> follows) {
+public record Sheet(String name, String view, Supplier<? extends Id> record, Supplier<List<Line>> follows) {
 
-    public Sheet(String name, String view, Supplier<RecordId> record) {
+    public Sheet(String name, String view, Supplier<? extends Id> record) {
         this(name, view, record, List::of);
     }
 }

@@ -32,13 +32,16 @@ class InstrumentController {
     private final SetHistory history;
     private final Desk desk;
     private final Answers answers;
+    private final Things things;
 
-    InstrumentController(Kit kit, Indicators indicators, SetHistory history, Desk desk, Answers answers) {
+    InstrumentController(
+            Kit kit, Indicators indicators, SetHistory history, Desk desk, Answers answers, Things things) {
         this.kit = kit;
         this.indicators = indicators;
         this.history = history;
         this.desk = desk;
         this.answers = answers;
+        this.things = things;
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
@@ -52,6 +55,7 @@ class InstrumentController {
         Told<Calibration> valid = FlowYardstick.validAt(
                 indicators.calibrations(visit.viewer().site(), instrument.id(), now), now, visit.zone());
         page.addAttribute("valid", valid);
+        page.addAttribute("held", things.held(visit, instrument.id()));
         page.addAttribute("figures", valid == null ? List.of() : figures(valid.fact()));
         page.addAttribute("happenings", history.happenings(visit, versions));
         Told<?> told = done == null ? null : history.told(visit, instrument.id(), done);

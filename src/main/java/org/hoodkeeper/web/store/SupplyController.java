@@ -31,13 +31,15 @@ class SupplyController {
     private final SetHistory history;
     private final ReasonWords reasons;
     private final Desk desk;
+    private final Things things;
 
-    SupplyController(Kit kit, Bench bench, SetHistory history, ReasonWords reasons, Desk desk) {
+    SupplyController(Kit kit, Bench bench, SetHistory history, ReasonWords reasons, Desk desk, Things things) {
         this.kit = kit;
         this.bench = bench;
         this.history = history;
         this.reasons = reasons;
         this.desk = desk;
+        this.things = things;
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
@@ -51,6 +53,7 @@ class SupplyController {
                 .toList();
         List<History.Version> versions = history.versions(visit, supply.id());
         page.addAttribute("supply", supply);
+        page.addAttribute("held", things.held(visit, supply.id()));
         page.addAttribute("hanging", hanging);
         page.addAttribute("wrong", wrong(hanging));
         page.addAttribute("happenings", history.happenings(visit, versions));

@@ -24,7 +24,24 @@ class RecordControllerTest {
                 .contains("/tasks/BLAST/basis", "/limits/new")
                 .doesNotContain("/workers/W-1/fit-test");
         assertThat(Desk.text(desk.sit(trainer.laid, Role.OFFICER).get("/record")))
-                .contains("/models/MASK-B/data", "/decisions", "/workers/W-1/suspension");
+                .contains("/register", "/decisions", "/workers/W-1/suspension");
+    }
+
+    @Test
+    void somebodyIsLookedForByNumberOrName() {
+        Desk.Seat officer = desk.sit(Role.OFFICER);
+        assertThat(Desk.text(officer.get("/record?q=bo")))
+                .contains("/workers/W-2/suspension", "Shown: 1 of 1.")
+                .doesNotContain("/workers/W-1/suspension");
+        assertThat(Desk.text(officer.get("/record?q=Zed"))).contains("Nobody’s number or name holds “Zed”.");
+        assertThat(Desk.text(officer.get("/record?page=99"))).contains("/workers/W-1/suspension");
+    }
+
+    @Test
+    void theSupervisorFindsThePageInTheNavigationAndOnThePersonsPage() {
+        Desk.Seat supervisor = desk.sit(Role.SUPERVISOR);
+        String person = Desk.text(supervisor.get("/workers/W-1"));
+        assertThat(person).contains("/workers/W-1/suspension", ">Record</a>").doesNotContain("/workers/W-1/training");
     }
 
     /** The same pages in Spanish: no key is left without words. */

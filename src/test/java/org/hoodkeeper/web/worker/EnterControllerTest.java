@@ -58,6 +58,14 @@ class EnterControllerTest extends Phone {
         assertThat(now(today)).isEqualTo(at + "/today/leave");
     }
 
+    /** An alarm sends people out again at once, and a report of it must not wait. */
+    @Test
+    void whoeverComesOutAfterSecondsIsNotRefused() {
+        goIn();
+        story.on("2026-11-20T15:00:20");
+        assertThat(follow(send("/today/leave", page("/today/leave")))).contains("Recorded: wear, 20 Nov 2026, 15:00.");
+    }
+
     @Test
     void aPlanThatTheBatteryDoesNotLastIsTurnedBackWithTheShorterOne() {
         recorded("/today/check/S-098", but("chargePercent", "50", ALL_GOOD));

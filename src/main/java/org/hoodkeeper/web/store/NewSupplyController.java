@@ -1,0 +1,71 @@
+package org.hoodkeeper.web.store;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.validation.Valid;
+import java.util.List;
+import java.util.Objects;
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.SupplyId;
+import org.hoodkeeper.kit.Kit;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.servlet.ModelAndView;
+
+/** Takes an air supply on the site's list; nobody breathes from it before its first test. */
+@Controller
+@RequestMapping("/sites/{site}/new-supply")
+class NewSupplyController {
+
+    private static final String VIEW = "store/new-supply";
+
+    private final Desk desk;
+    private final Answers answers;
+    private final Kit kit;
+
+    NewSupplyController(Desk desk, Answers answers, Kit kit) {
+        this.desk = desk;
+        this.answers = answers;
+        this.kit = kit;
+    }
+
+    @Allowed(Role.STOREKEEPER)
+    @GetMapping
+    String show(Model page) {
+        page.addAttribute("newSupply", new NewThingForm(null));
+        return VIEW;
+    }
+
+    @Allowed(Role.STOREKEEPER)
+    @PostMapping
+    ModelAndView take(
+            Visit visit,
+            HttpServletRequest request,
+            @Valid @ModelAttribute("newSupply") NewThingForm form,
+            BindingResult typed) {
+        return desk.take(
+                visit,
+                request,
+                typed,
+                new Sheet(
+                        "newSupply",
+                        VIEW,
+                        () -> check(form),
+                        () -> record(visit, form),
+                        "/sites/" + visit.siteCode() + "/supplies/" + form.code()));
+    }
+
+    private List<Line> check(NewThingForm form) {
+        return answers.of("newSupply").text("code", form.code()).all();
+    }
+
+    private SupplyId record(Visit visit, NewThingForm form) {
+        return kit.addSupply(visit.viewer().site(), Objects.requireNonNull(form.code()));
+    }
+}
