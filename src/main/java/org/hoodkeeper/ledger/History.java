@@ -91,6 +91,36 @@ public class History {
                 most);
     }
 
+    /**
+     * What was told in a time, later than {@code after} until {@code until}, about something that was true by {@code trueBy}, or
+     * that replaced such a record; the newest told first.
+     *
+     * @param about subjects and second parties; empty for the whole site
+     */
+    public List<Version> toldBetween(
+            SiteId site, Instant after, Instant until, Instant trueBy, Collection<UUID> about, int most) {
+        UUID[] ids = about.toArray(UUID[]::new);
+        return jdbc.query(
+                SELECT + """
+                        where r.site_id = ? and e.recorded_at > ? and e.recorded_at <= ?
+                          and (r.true_from <= ? or exists (
+                              select 1 from ledger_record o
+                              where o.site_id = r.site_id and o.id = r.corrects and o.true_from <= ?))
+                          and (cardinality(?::uuid[]) = 0 or r.subject = any(?) or r.item = any(?))
+                        order by r.recorded_at desc, r.id desc limit ?""",
+                History::version,
+                utc(until),
+                site.value(),
+                utc(after),
+                utc(until),
+                utc(trueBy),
+                utc(trueBy),
+                ids,
+                ids,
+                ids,
+                most);
+    }
+
     /** One record, or none. */
     public @Nullable Version find(SiteId site, RecordId id, Instant knownAt) {
         List<Version> found = jdbc.query(

@@ -15,7 +15,7 @@ import org.springframework.context.annotation.Import;
 @Target(ElementType.TYPE)
 @Retention(RetentionPolicy.RUNTIME)
 @SpringBootTest
-@Import(Story.Door.class)
+@Import({Story.Door.class, Story.Lookback.class})
 @ExtendWith(ScenarioTest.ClockBack.class)
 @interface ScenarioTest {
 

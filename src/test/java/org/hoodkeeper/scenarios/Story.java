@@ -12,6 +12,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.reporting.StoredAnswers;
+import org.hoodkeeper.oversight.Findings;
+import org.hoodkeeper.oversight.Differences;
+import org.hoodkeeper.oversight.Consequences;
+import org.hoodkeeper.evidence.Corrections;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
 import org.hoodkeeper.assessment.Answer;
@@ -83,6 +90,16 @@ final class Story {
         this.author = new Author(site.id(), new AccountId(UUID.randomUUID()), Author.Via.FORM);
     }
 
+    /** What is asked and done afterwards. */
+    @Component
+    record Lookback(
+            Corrections corrections,
+            Consequences consequences,
+            Findings findings,
+            Differences differences,
+            StoredAnswers answers,
+            History history) {}
+
     /** The services a story goes through. */
     @Component
     record Door(
@@ -93,6 +110,7 @@ final class Story {
             Programme programme,
             Ledger ledger,
             Questions questions,
+            Lookback lookback,
             TransactionTemplate transaction) {
 
         private static final AtomicInteger SITES = new AtomicInteger();
@@ -374,6 +392,11 @@ final class Story {
 
     RecordId record(Draft draft) {
         return in(() -> door.ledger().append(author, draft));
+    }
+
+    /** With the site bound, outside of any transaction: for what opens its own. */
+    <T> T here(Function<Door, T> work) {
+        return SiteBinding.in(site.id(), () -> work.apply(door));
     }
 
     Id id(String name) {

@@ -67,7 +67,7 @@ class RecordsController {
     }
 
     private List<Line> lines(Visit visit, RecordsForm asked, Set<Kind> kinds) {
-        Set<Kind> wanted = asked.kind() != null && kinds.contains(asked.kind()) ? EnumSet.of(asked.kind()) : kinds;
+        List<Kind> wanted = kinds.stream().filter(asked::isOf).toList();
         Lateness.Measure measure = lateness.of(visit.viewer().site());
         Names.Book book = names.of(visit);
         List<Line> lines = new ArrayList<>();

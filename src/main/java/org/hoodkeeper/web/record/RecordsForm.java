@@ -9,7 +9,11 @@ import org.jspecify.annotations.Nullable;
  * @param kind nothing for every kind that the reader may open
  * @param only {@code late} or {@code replaced}; nothing for all
  */
-record RecordsForm(@Nullable Kind kind, @Nullable String only) {
+record RecordsForm(@Nullable String kind, @Nullable String only) {
+
+    boolean isOf(Kind one) {
+        return kind == null || kind.isBlank() || one.name().equals(kind);
+    }
 
     boolean isLate() {
         return "late".equals(only);

@@ -77,6 +77,7 @@ class AccessMatrixTest {
             Map.entry("report", NOBODY),
             Map.entry("role", "TRAINER"),
             Map.entry("secret", "no-such-link"),
+            Map.entry("sort", "protection-gap"),
             Map.entry("token", NOBODY),
             Map.entry("work", "no-such-work"));
 

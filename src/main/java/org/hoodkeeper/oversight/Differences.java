@@ -1,0 +1,176 @@
+package org.hoodkeeper.oversight;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
+import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Subject;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.people.Worker;
+import org.hoodkeeper.reporting.Board;
+import org.hoodkeeper.reporting.BoardRow;
+import org.hoodkeeper.reporting.Lateness;
+import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.reporting.SiteBoards;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Isolation;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Where a past moment as known now differs from the same moment as known then: what was told in between about that time, and which
+ * verdicts turned. Both are asked at the door, so that a check before use that nobody made does not look like news.
+ */
+@Service
+@Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
+public class Differences {
+
+    /** As many records as a page lists, the newest told. */
+    static final int MOST = 100;
+
+    private final History history;
+    private final SiteBoards boards;
+    private final Lateness lateness;
+
+    Differences(History history, SiteBoards boards, Lateness lateness) {
+        this.history = history;
+        this.boards = boards;
+        this.lateness = lateness;
+    }
+
+    /** A record that was told after the moment and speaks of a time before it. @param late days late; 0 for a correction */
+    public record Change(History.Version version, long late) {
+
+        public boolean isCorrection() {
+            return version.told().corrects() != null && !version.withdrawal();
+        }
+    }
+
+    /** @param then none where the person was not known to be posted there, or nothing could be judged */
+    public record Flip(
+            Worker worker, String task, @Nullable Verdict then, @Nullable Verdict now) {}
+
+    /** @param more there are more changes than listed */
+    public record All(List<Change> changes, boolean more, List<Flip> flips) {
+
+        public boolean isEmpty() {
+            return changes.isEmpty() && flips.isEmpty();
+        }
+    }
+
+    /** The whole board. @param moment a past one */
+    public All ofBoard(Viewer viewer, Moment moment, Instant now) {
+        Board then = boards.of(viewer, then(moment));
+        Board known = boards.of(viewer, now(moment, now));
+        return of(viewer, moment, now, subjects(viewer, then, known), flips(then, known));
+    }
+
+    /** One person, with the sets in hand and the tasks. @param others ids of what else the page is about */
+    public All ofPerson(Viewer viewer, Worker worker, Moment moment, Instant now, Collection<UUID> others) {
+        Board then = boards.of(viewer, then(moment), worker);
+        Board known = boards.of(viewer, now(moment, now), worker);
+        Set<UUID> about = new LinkedHashSet<>(others);
+        about.add(worker.id().value());
+        List.of(then, known)
+                .forEach(board -> board.rows().forEach(row -> {
+                    if (row.task() != null) {
+                        about.add(row.task().id().value());
+                    }
+                }));
+        return of(viewer, moment, now, about, flips(then, known));
+    }
+
+    /** What was told about some things, without verdicts. */
+    public All ofThings(Viewer viewer, Moment moment, Instant now, Collection<UUID> about) {
+        return of(viewer, moment, now, about, List.of());
+    }
+
+    private All of(Viewer viewer, Moment moment, Instant now, Collection<UUID> about, List<Flip> flips) {
+        Lateness.Measure measure = lateness.of(viewer.site());
+        List<Change> changes = new ArrayList<>();
+        for (History.Version version :
+                history.toldBetween(viewer.site(), moment.at(), now, moment.at(), about, MOST * 2)) {
+            if (isSeen(viewer, version) && version.kind() != Kind.FINDING) {
+                long late = version.told().corrects() == null ? measure.days(version.kind(), version.told()) : 0;
+                changes.add(new Change(version, late));
+            }
+        }
+        boolean more = changes.size() > MOST;
+        return new All(more ? changes.subList(0, MOST) : changes, more, flips);
+    }
+
+    private static Moment then(Moment moment) {
+        return new Moment(moment.at(), moment.at(), Moment.View.AS_KNOWN_THEN);
+    }
+
+    private static Moment now(Moment moment, Instant now) {
+        return new Moment(moment.at(), now, Moment.View.NOW);
+    }
+
+    /** Nothing means everything: only a reader who sees the whole site reads what was told about all of it. */
+    private static Collection<UUID> subjects(Viewer viewer, Board then, Board now) {
+        if (viewer.isAny(
+                Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST)) {
+            return List.of();
+        }
+        Set<UUID> own = new LinkedHashSet<>();
+        own.add(new UUID(0, 0));
+        List.of(then, now)
+                .forEach(board ->
+                        board.rows().forEach(row -> own.add(row.worker().id().value())));
+        return own;
+    }
+
+    /** As in a person's history: nothing medical without the right, not even that it was told. */
+    private static boolean isSeen(Viewer viewer, History.Version version) {
+        boolean self = version.kind().subject() == Subject.WORKER
+                && viewer.isSelf(new WorkerId(version.told().subject()));
+        return !version.kind().isMedical()
+                || self
+                || viewer.is(Role.HEALTH)
+                || (version.kind() == Kind.MEDICAL_OUTCOME && viewer.is(Role.OFFICER));
+    }
+
+    private static List<Flip> flips(Board then, Board now) {
+        Map<String, BoardRow> before = rows(then);
+        Map<String, BoardRow> after = rows(now);
+        Set<String> keys = new LinkedHashSet<>(after.keySet());
+        keys.addAll(before.keySet());
+        List<Flip> flips = new ArrayList<>();
+        for (String key : keys) {
+            Verdict one = verdict(before.get(key));
+            Verdict other = verdict(after.get(key));
+            if (one != other) {
+                BoardRow row = after.getOrDefault(key, before.get(key));
+                if (row != null && row.task() != null) {
+                    flips.add(new Flip(row.worker(), row.task().code(), one, other));
+                }
+            }
+        }
+        return flips;
+    }
+
+    private static Map<String, BoardRow> rows(Board board) {
+        Map<String, BoardRow> rows = new LinkedHashMap<>();
+        for (BoardRow row : board.rows()) {
+            if (row.task() != null) {
+                rows.put(row.worker().id() + "/" + row.task().code(), row);
+            }
+        }
+        return rows;
+    }
+
+    private static @Nullable Verdict verdict(@Nullable BoardRow row) {
+        return row == null || row.glance() == null ? null : row.glance().verdict();
+    }
+}

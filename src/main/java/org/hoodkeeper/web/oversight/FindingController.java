@@ -1,0 +1,163 @@
+package org.hoodkeeper.web.oversight;
+
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.validation.Valid;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+import org.hoodkeeper.access.Accounts;
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.facts.Finding;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.oversight.Findings;
+import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.record.Names;
+import org.hoodkeeper.web.sheet.Line;
+import org.hoodkeeper.web.sheet.Sheets;
+import org.hoodkeeper.web.sheet.Way;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.servlet.ModelAndView;
+
+/** One finding: what happened, why it counts, what was done, and the two things that can be done now. */
+@Controller
+@RequestMapping("/sites/{site}/findings/{record}/{sort}")
+class FindingController {
+
+    private static final String VIEW = "oversight/finding";
+    private static final String CHECK = "sheet/check";
+
+    private final Findings findings;
+    private final Names names;
+    private final Accounts accounts;
+    private final Sheets sheets;
+    private final Words words;
+
+    FindingController(Findings findings, Names names, Accounts accounts, Sheets sheets, Words words) {
+        this.findings = findings;
+        this.names = names;
+        this.accounts = accounts;
+        this.sheets = sheets;
+        this.words = words;
+    }
+
+    /** @return as it stands in addresses */
+    static String slug(Finding.Sort sort) {
+        return sort.name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    private static Finding.Sort sort(String slug) {
+        return Stream.of(Finding.Sort.values())
+                .filter(sort -> slug(sort).equals(slug))
+                .findFirst()
+                .orElseThrow(() -> new NotFound("finding.unknown", slug));
+    }
+
+    @Allowed(Role.OFFICER)
+    @GetMapping
+    String show(Visit visit, @PathVariable String record, @PathVariable("sort") String slug, Model page) {
+        page.addAttribute("assign", new AssignForm(null, null));
+        page.addAttribute("close", new CloseForm(null));
+        shown(visit, record, slug, page);
+        return VIEW;
+    }
+
+    @Allowed(Role.OFFICER)
+    @PostMapping("/owner")
+    ModelAndView assign(
+            Visit visit,
+            @PathVariable String record,
+            @PathVariable("sort") String slug,
+            HttpServletRequest request,
+            @Valid @ModelAttribute("assign") AssignForm form,
+            BindingResult typed,
+            Model page) {
+        page.addAttribute("close", new CloseForm(null));
+        RecordId root = shown(visit, record, slug, page);
+        boolean known = owners(visit).stream().anyMatch(owner -> owner.value().equals(form.owner()));
+        if (!known && form.owner() != null && !form.owner().isBlank()) {
+            typed.rejectValue("owner", "refused.finding.owner.missing", words.say("refused.finding.owner.missing"));
+        }
+        Way way = new Way(
+                "assign",
+                VIEW,
+                CHECK,
+                () -> List.of(
+                        new Line("assign.owner", owner(visit, form)),
+                        new Line("assign.dueOn", words.say("assign.day", form.dueOn()))),
+                () -> findings.assign(visit.viewer(), root, sort(slug), form.account(), form.dueOn()),
+                told -> address(visit, root, slug));
+        return sheets.take(visit, request, typed, way);
+    }
+
+    @Allowed(Role.OFFICER)
+    @PostMapping("/closing")
+    ModelAndView close(
+            Visit visit,
+            @PathVariable String record,
+            @PathVariable("sort") String slug,
+            HttpServletRequest request,
+            @Valid @ModelAttribute("close") CloseForm form,
+            BindingResult typed,
+            Model page) {
+        page.addAttribute("assign", new AssignForm(null, null));
+        RecordId root = shown(visit, record, slug, page);
+        Way way = new Way(
+                "close",
+                VIEW,
+                CHECK,
+                () -> List.of(new Line("close.action", form.action() == null ? "" : form.action())),
+                () -> findings.close(visit.viewer(), root, sort(slug), form.action()),
+                told -> address(visit, root, slug));
+        return sheets.take(visit, request, typed, way);
+    }
+
+    private static String address(Visit visit, RecordId root, String slug) {
+        return "/sites/" + visit.siteCode() + "/findings/" + root + "/" + slug;
+    }
+
+    private RecordId shown(Visit visit, String record, String slug, Model page) {
+        RecordId root = Sheets.recordId(record);
+        Findings.Found found = findings.one(visit.viewer().site(), root, sort(slug));
+        Names.Book book = names.of(visit);
+        page.addAttribute("found", found);
+        page.addAttribute("slug", slug);
+        page.addAttribute("names", book);
+        page.addAttribute("number", book.number(found.worn().worker()));
+        page.addAttribute("who", book.of(found.worn().worker()));
+        page.addAttribute("with", words.say("findings.with", book.of(found.worn().task()), book.of(found.worn().set())));
+        page.addAttribute("label", book.of(found.worn().set()));
+        page.addAttribute(
+                "barred",
+                found.barred().stream()
+                        .map(kind -> words.say("kinds.RequirementKind." + kind))
+                        .toList());
+        page.addAttribute("owners", owners(visit));
+        return root;
+    }
+
+    private String owner(Visit visit, AssignForm form) {
+        return owners(visit).stream()
+                .filter(owner -> owner.value().equals(form.owner()))
+                .findFirst()
+                .map(owner -> String.valueOf(owner.text()))
+                .orElse("");
+    }
+
+    private List<Choice> owners(Visit visit) {
+        return accounts.on(visit.viewer().site()).stream()
+                .filter(line -> !line.isDisabled())
+                .map(line -> Choice.named(line.id().toString(), line.name()))
+                .toList();
+    }
+}

@@ -1,0 +1,136 @@
+package org.hoodkeeper.web.oversight;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.hoodkeeper.access.Accounts;
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.facts.Finding;
+import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.oversight.Findings;
+import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.Refusals;
+import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.record.Names;
+import org.hoodkeeper.web.sheet.Sheets;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.util.UriComponentsBuilder;
+
+/** What went wrong and is not closed: control failures and protection gaps, with who answers for each and until when. */
+@Controller
+class FindingsController {
+
+    private static final int ROWS = 50;
+    private static final Duration BACK = Duration.ofDays(92);
+
+    /** As many wears as somebody who waits for the page can wait for. */
+    private static final int JUDGED_AT_ONCE = 60;
+
+    private final Findings findings;
+    private final Names names;
+    private final Accounts accounts;
+    private final Sheets sheets;
+    private final Words words;
+    private final Refusals refusals;
+
+    FindingsController(Findings findings, Names names, Accounts accounts, Sheets sheets, Words words, Refusals refusals) {
+        this.findings = findings;
+        this.names = names;
+        this.accounts = accounts;
+        this.sheets = sheets;
+        this.words = words;
+        this.refusals = refusals;
+    }
+
+    /** A finding in words. */
+    record Line(Findings.Found found, String number, String who, String worn, String barred) {}
+
+    @Allowed(Role.OFFICER)
+    @GetMapping("/sites/{site}/findings")
+    String show(Visit visit, @ModelAttribute("asked") FindingsForm asked, BindingResult shape, Model page) {
+        Instant now = sheets.now();
+        LocalDate firstDay = day(asked.from(), "from", shape);
+        LocalDate lastDay = day(asked.until(), "until", shape);
+        Instant from = firstDay == null ? now.minus(BACK) : Days.startOf(firstDay, visit.zone());
+        Instant until = lastDay == null ? now.plusSeconds(1) : Days.endOf(lastDay, visit.zone());
+        Findings.All all = findings.of(visit.viewer().site(), from, until, JUDGED_AT_ONCE);
+        Names.Book book = names.of(visit);
+        List<Findings.Found> fitting =
+                all.found().stream().filter(found -> asked.fits(found, book)).toList();
+        int first = Math.min(fitting.size(), (asked.number() - 1) * ROWS);
+        int last = Math.min(fitting.size(), first + ROWS);
+        page.addAttribute("from", from);
+        page.addAttribute(
+                "lines",
+                fitting.subList(first, last).stream()
+                        .map(found -> line(found, book))
+                        .toList());
+        page.addAttribute("names", book);
+        page.addAttribute("fitting", fitting.size());
+        page.addAttribute("shown", last);
+        page.addAttribute("next", last < fitting.size() ? next(visit, asked) : null);
+        page.addAttribute("open", all.found().stream().filter(found -> !found.isClosed()).count());
+        page.addAttribute(
+                "overdue",
+                all.found().stream()
+                        .filter(found -> found.state() == Findings.State.OVERDUE)
+                        .count());
+        page.addAttribute("notJudged", all.notJudged());
+        page.addAttribute("sorts", Finding.Sort.values());
+        page.addAttribute("states", Findings.State.values());
+        page.addAttribute(
+                "owners",
+                accounts.on(visit.viewer().site()).stream()
+                        .map(line -> Choice.named(line.id().toString(), line.name()))
+                        .toList());
+        return "oversight/findings";
+    }
+
+    private @Nullable LocalDate day(@Nullable String text, String field, BindingResult shape) {
+        try {
+            return FindingsForm.day(text);
+        } catch (Refused refused) {
+            refusals.show(refused, shape, field);
+            return null;
+        }
+    }
+
+    private Line line(Findings.Found found, Names.Book book) {
+        return new Line(
+                found,
+                book.number(found.worn().worker()),
+                book.of(found.worn().worker()),
+                words.say("findings.with", book.of(found.worn().task()), book.of(found.worn().set())),
+                found.barred().stream()
+                        .map(kind -> words.say("kinds.RequirementKind." + kind))
+                        .collect(Collectors.joining(", ")));
+    }
+
+    private static String next(Visit visit, FindingsForm asked) {
+        UriComponentsBuilder next = UriComponentsBuilder.fromPath("/sites/" + visit.siteCode() + "/findings");
+        add(next, "sort", asked.sort());
+        add(next, "state", asked.state());
+        add(next, "who", asked.who());
+        add(next, "owner", asked.owner());
+        add(next, "from", asked.from());
+        add(next, "until", asked.until());
+        add(next, "page", asked.number() + 1);
+        return next.encode().build().toUriString();
+    }
+
+    private static void add(UriComponentsBuilder query, String name, @Nullable Object value) {
+        if (value != null && !value.toString().isBlank()) {
+            query.queryParam(name, value);
+        }
+    }
+}
