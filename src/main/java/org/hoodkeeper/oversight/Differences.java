@@ -58,7 +58,10 @@ public class Differences {
 
     /** @param then none where the person was not known to be posted there, or nothing could be judged */
     public record Flip(
-            Worker worker, String task, @Nullable Verdict then, @Nullable Verdict now) {}
+            Worker worker,
+            String task,
+            @Nullable Verdict then,
+            @Nullable Verdict now) {}
 
     /** @param more there are more changes than listed */
     public record All(List<Change> changes, boolean more, List<Flip> flips) {
@@ -119,8 +122,7 @@ public class Differences {
 
     /** Nothing means everything: only a reader who sees the whole site reads what was told about all of it. */
     private static Collection<UUID> subjects(Viewer viewer, Board then, Board now) {
-        if (viewer.isAny(
-                Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST)) {
+        if (viewer.isAny(Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST)) {
             return List.of();
         }
         Set<UUID> own = new LinkedHashSet<>();

@@ -137,7 +137,9 @@ public class Findings {
                 }
             }
         }
-        found.sort(Comparator.comparing((Found one) -> one.worn().from()).reversed().thenComparing(Found::sort));
+        found.sort(Comparator.comparing((Found one) -> one.worn().from())
+                .reversed()
+                .thenComparing(Found::sort));
         return new All(found, left);
     }
 
@@ -202,7 +204,8 @@ public class Findings {
         Accept.fact(step);
         return ledger.append(
                 Author.at(viewer),
-                Draft.of(step, found.worn().worker(), clock.now()).item(found.worn().root()));
+                Draft.of(step, found.worn().worker(), clock.now())
+                        .item(found.worn().root()));
     }
 
     private static @Nullable Found found(Sort sort, JudgedWears.Judged judged, List<Step> steps, LocalDate today) {
@@ -242,8 +245,7 @@ public class Findings {
             if (version.isCurrent() && wear != null && version.told().fact() instanceof Finding fact) {
                 steps.computeIfAbsent(wear, any -> new HashMap<>())
                         .computeIfAbsent(fact.sort(), any -> new ArrayList<>())
-                        .add(new Step(
-                                version.told().id(), fact, version.told().recordedAt(), version.toldBy()));
+                        .add(new Step(version.told().id(), fact, version.told().recordedAt(), version.toldBy()));
             }
         }
         return steps;

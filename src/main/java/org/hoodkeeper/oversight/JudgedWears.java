@@ -151,7 +151,9 @@ class JudgedWears {
             Worn one = worn.get(i);
             UUID id = one.entry().value();
             boolean same = known.containsKey(id)
-                    && Objects.equals(known.get(id), one.exit() == null ? null : one.exit().value());
+                    && Objects.equals(
+                            known.get(id),
+                            one.exit() == null ? null : one.exit().value());
             if (same && !touched.contains(id)) {
                 continue;
             }
@@ -234,7 +236,9 @@ class JudgedWears {
                 worn.from().atOffset(ZoneOffset.UTC),
                 settled(worn, now),
                 worn.toldAt().atOffset(ZoneOffset.UTC),
-                gate != null ? gate.name() : then == null ? NO_SCREEN : then.verdict().name(),
+                gate != null
+                        ? gate.name()
+                        : then == null ? NO_SCREEN : then.verdict().name(),
                 then == null ? new String[0] : then.barred(),
                 gate != null,
                 known.verdict().name(),

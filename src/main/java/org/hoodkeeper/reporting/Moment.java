@@ -36,6 +36,16 @@ public record Moment(Instant at, Instant knownAt, View view) {
                 : new Moment(at, now, View.AS_KNOWN_NOW);
     }
 
+    /** The same moment with other knowledge of it. @param known not before the moment itself */
+    public Moment knownAt(Instant known) {
+        return new Moment(at, known, known.equals(at) ? View.AS_KNOWN_THEN : View.AS_KNOWN_NOW);
+    }
+
+    /** Whether it lies before now: then what was known then may differ from what is known now. */
+    public boolean isPast(Instant now) {
+        return view != View.NOW && at.isBefore(now);
+    }
+
     /** Looked at from the door: what can only be done at the start is still to do. A past moment as known now is over. */
     public boolean isAtTheDoor() {
         return view != View.AS_KNOWN_NOW || at.isAfter(knownAt);

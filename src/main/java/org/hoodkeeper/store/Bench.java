@@ -48,20 +48,28 @@ public class Bench {
 
     /** Every set of the site: what needs doing first, then by label. */
     public List<ShelfSet> of(SiteId site, Instant at) {
-        return load(site, kit.sets(site), at).stream()
+        return load(site, kit.sets(site), at, at).stream()
                 .sorted(Comparator.comparing(ShelfSet::state).thenComparing(ShelfSet::label))
                 .toList();
     }
 
     /** @throws org.hoodkeeper.kernel.NotFound {@code set.unknown} */
     public ShelfSet one(SiteId site, String label, Instant at) {
-        return load(site, List.of(kit.set(site, label)), at).get(0);
+        return one(site, label, at, at);
+    }
+
+    /**
+     * @param knownAt told by then decides; not before {@code at}, for a later event may undo what was known
+     * @throws org.hoodkeeper.kernel.NotFound {@code set.unknown}
+     */
+    public ShelfSet one(SiteId site, String label, Instant at, Instant knownAt) {
+        return load(site, List.of(kit.set(site, label)), at, knownAt).get(0);
     }
 
     /** The models that the maker has said something of by then, by code. */
     public List<ShelfModel> models(SiteId siteId, Instant at) {
         Map<ModelId, String> models = codes(siteId);
-        Dossiers.Loaded loaded = load(siteId, List.of(), models, at);
+        Dossiers.Loaded loaded = load(siteId, List.of(), models, at, at);
         List<ShelfModel> known = new ArrayList<>();
         models.forEach((id, code) -> {
             ModelData data = latest(loaded.model(id, code).data(), at);
@@ -81,17 +89,18 @@ public class Bench {
         return models;
     }
 
-    private Dossiers.Loaded load(SiteId site, List<SetId> sets, Map<ModelId, String> models, Instant at) {
+    private Dossiers.Loaded load(
+            SiteId site, List<SetId> sets, Map<ModelId, String> models, Instant at, Instant knownAt) {
         return dossiers.load(
                 sites.get(site),
                 new Dossiers.Wanted(List.of(), List.of(), sets, models),
                 new Interval(at, at.plusSeconds(1)),
-                at);
+                knownAt);
     }
 
-    private List<ShelfSet> load(SiteId siteId, List<KitSet> sets, Instant at) {
+    private List<ShelfSet> load(SiteId siteId, List<KitSet> sets, Instant at, Instant knownAt) {
         Map<ModelId, String> models = codes(siteId);
-        Dossiers.Loaded loaded = load(siteId, sets.stream().map(KitSet::id).toList(), models, at);
+        Dossiers.Loaded loaded = load(siteId, sets.stream().map(KitSet::id).toList(), models, at, knownAt);
         List<ShelfSet> shelf = new ArrayList<>();
         for (KitSet set : sets) {
             shelf.add(judged(siteId, set, loaded, models, at));

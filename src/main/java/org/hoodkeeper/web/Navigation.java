@@ -11,7 +11,7 @@ enum Navigation {
     BENCH("/bench", Set.of(Role.STOREKEEPER)),
     BOARD("/board", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.EMPLOYER)),
     OUTCOMES("/outcomes", Set.of(Role.HEALTH)),
-    FINDINGS(\"/findings\", Set.of(Role.OFFICER)),
+    FINDINGS("/findings", Set.of(Role.OFFICER)),
     RECORD("/record", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.TRAINER, Role.HYGIENIST)),
     REGISTER("/register", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HYGIENIST)),
     FILES("/files", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.EMPLOYER)),

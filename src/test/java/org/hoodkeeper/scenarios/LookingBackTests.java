@@ -12,6 +12,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Set;
+import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Custody;
@@ -28,7 +29,6 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.WorkerId;
-import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.oversight.Consequences;
@@ -75,8 +75,9 @@ class LookingBackTests {
     void whatIsKeptAgreesWithTheRecord() {
         List<Findings.Found> kept = findings("2026-05-01", "2026-08-01");
         ferrow.here(all -> all.transaction()
-                .execute(status ->
-                        jdbc.update("delete from judged_wear where site_id = ?", ferrow.site().id().value())));
+                .execute(status -> jdbc.update(
+                        "delete from judged_wear where site_id = ?",
+                        ferrow.site().id().value())));
         assertThat(findings("2026-05-01", "2026-08-01")).isEqualTo(kept);
     }
 
@@ -118,8 +119,7 @@ class LookingBackTests {
     }
 
     private History.Version version(RecordId id) {
-        return ferrow.here(
-                all -> all.lookback().history().find(ferrow.site().id(), id, ferrow.instant("2029-01-01")));
+        return ferrow.here(all -> all.lookback().history().find(ferrow.site().id(), id, ferrow.instant("2029-01-01")));
     }
 
     private RecordId corrects(Role role, RecordId old, Draft stated, String because) {
@@ -164,15 +164,13 @@ class LookingBackTests {
         AnswerAssert.assertThat(ferrow.may("Ed", "T4").with("S-M1").from("2026-06-03T06:00", "2026-06-03T11:00"))
                 .isNotCleared();
         for (Role reader : List.of(Role.OFFICER, Role.HEALTH)) {
-            Consequences.All touched = ferrow.here(
-                    all -> all.lookback().consequences().of(ferrow.viewer(reader), version(wrong)));
+            Consequences.All touched =
+                    ferrow.here(all -> all.lookback().consequences().of(ferrow.viewer(reader), version(wrong)));
             assertThat(touched.wears())
                     .extracting(one -> one.worn().from(), Consequences.Touched::before, Consequences.Touched::after)
                     .containsExactly(
-                            tuple(
-                                    ferrow.instant("2026-07-09T06:00"), Verdict.CLEARED, Verdict.NOT_CLEARED),
-                            tuple(
-                                    ferrow.instant("2026-06-03T06:00"), Verdict.CLEARED, Verdict.NOT_CLEARED));
+                            tuple(ferrow.instant("2026-07-09T06:00"), Verdict.CLEARED, Verdict.NOT_CLEARED),
+                            tuple(ferrow.instant("2026-06-03T06:00"), Verdict.CLEARED, Verdict.NOT_CLEARED));
             assertThat(touched.answers()).hasSize(1);
             assertThat(touched.answers().get(0).then()).isEqualTo(Verdict.CLEARED);
             assertThat(touched.answers().get(0).now()).isEqualTo(Verdict.NOT_CLEARED);
@@ -184,10 +182,8 @@ class LookingBackTests {
         assertThat(findings("2026-06-01", "2026-07-31"))
                 .extracting(Findings.Found::sort, found -> found.worn().from(), Findings.Found::barred)
                 .containsExactly(
-                        tuple(
-                                Sort.PROTECTION_GAP, ferrow.instant("2026-07-09T06:00"), List.of("MEDICAL")),
-                        tuple(
-                                Sort.PROTECTION_GAP, ferrow.instant("2026-06-03T06:00"), List.of("MEDICAL")));
+                        tuple(Sort.PROTECTION_GAP, ferrow.instant("2026-07-09T06:00"), List.of("MEDICAL")),
+                        tuple(Sort.PROTECTION_GAP, ferrow.instant("2026-06-03T06:00"), List.of("MEDICAL")));
     }
 
     @Test
@@ -260,23 +256,23 @@ class LookingBackTests {
                 .isInstanceOfSatisfying(
                         Refused.class, refused -> assertThat(refused.code()).isEqualTo("finding.closed"));
         fit();
-        assertThat(gap(root).holds()).as("cured, and still on the list of what was closed").isFalse();
+        assertThat(gap(root).holds())
+                .as("cured, and still on the list of what was closed")
+                .isFalse();
         assertThat(findings("2026-06-01", "2026-07-31")).hasSize(2);
     }
 
     private RecordId assign(RecordId root, AccountId owner, LocalDate due) {
-        return ferrow.here(all ->
-                all.lookback().findings().assign(ferrow.officer(), root, Sort.PROTECTION_GAP, owner, due));
+        return ferrow.here(
+                all -> all.lookback().findings().assign(ferrow.officer(), root, Sort.PROTECTION_GAP, owner, due));
     }
 
     private RecordId close(RecordId root, String action) {
-        return ferrow.here(
-                all -> all.lookback().findings().close(ferrow.officer(), root, Sort.PROTECTION_GAP, action));
+        return ferrow.here(all -> all.lookback().findings().close(ferrow.officer(), root, Sort.PROTECTION_GAP, action));
     }
 
     private Findings.Found gap(RecordId root) {
-        return ferrow.here(
-                all -> all.lookback().findings().one(ferrow.site().id(), root, Sort.PROTECTION_GAP));
+        return ferrow.here(all -> all.lookback().findings().one(ferrow.site().id(), root, Sort.PROTECTION_GAP));
     }
 
     /** A wear on record for the wrong person is no wear of that person: correct it, and the finding goes with it. */
@@ -289,7 +285,10 @@ class LookingBackTests {
         RecordId turned = corrects(
                 Role.SUPERVISOR,
                 gap.worn().entry(),
-                Draft.of(version(gap.worn().entry()).told().fact(), ferrow.id("Flo"), gap.worn().from())
+                Draft.of(
+                                version(gap.worn().entry()).told().fact(),
+                                ferrow.id("Flo"),
+                                gap.worn().from())
                         .item(ferrow.id("S-M1"))
                         .until(gap.worn().until()),
                 "it was Flo");
@@ -313,10 +312,8 @@ class LookingBackTests {
         assertThat(found)
                 .extracting(one -> one.worn().from(), Findings.Found::sort)
                 .containsExactly(
-                        tuple(
-                                ferrow.instant("2026-07-09T06:00"), Sort.CONTROL_FAILURE),
-                        tuple(
-                                ferrow.instant("2026-07-09T06:00"), Sort.PROTECTION_GAP));
+                        tuple(ferrow.instant("2026-07-09T06:00"), Sort.CONTROL_FAILURE),
+                        tuple(ferrow.instant("2026-07-09T06:00"), Sort.PROTECTION_GAP));
         assertThat(found.get(0).barred()).containsExactly("TRAINING");
         ferrow.on("2026-07-20T12:00");
         AnswerAssert.assertThat(ferrow.may("Ed", "T4").with("S-M1").from("2026-06-03T06:00", "2026-06-03T11:00"))
@@ -359,19 +356,24 @@ class LookingBackTests {
         ferrow.issued("S-M1", "Ed", "2026-05-12T11:00").on("2026-06-10T12:00");
         RecordId late = fit();
         ferrow.on("2026-06-11T12:00")
-                .tell(Draft.of(new Training(Outcome.PASS, true, null, false, null), ferrow.id("Ed"), ferrow.instant(
-                                "2026-06-11T09:00"))
+                .tell(Draft.of(
+                                new Training(Outcome.PASS, true, null, false, null),
+                                ferrow.id("Ed"),
+                                ferrow.instant("2026-06-11T09:00"))
                         .scope("M20"));
         Instant at = ferrow.instant("2026-06-03T06:00");
         var moment = Moment.of(at, true, ferrow.instant("2026-06-12T00:00"));
-        var all = ferrow.here(story -> story.lookback()
-                .differences()
-                .ofBoard(ferrow.officer(), moment, ferrow.instant("2026-06-12T00:00")));
-        assertThat(all.changes()).extracting(change -> change.version().told().id()).containsExactly(late);
+        var all = ferrow.here(story ->
+                story.lookback().differences().ofBoard(ferrow.officer(), moment, ferrow.instant("2026-06-12T00:00")));
+        assertThat(all.changes())
+                .extracting(change -> change.version().told().id())
+                .containsExactly(late);
         assertThat(all.changes().get(0).late()).isEqualTo(Duration.ofDays(29).toDays());
         var supervisor = ferrow.here(story -> story.lookback()
                 .differences()
                 .ofBoard(ferrow.viewer(Role.SUPERVISOR), moment, ferrow.instant("2026-06-12T00:00")));
-        assertThat(supervisor.changes()).as("nothing medical, not even that it was told").isEmpty();
+        assertThat(supervisor.changes())
+                .as("nothing medical, not even that it was told")
+                .isEmpty();
     }
 }

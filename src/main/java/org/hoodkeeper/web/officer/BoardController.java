@@ -10,6 +10,7 @@ import org.hoodkeeper.assessment.Assessment;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.oversight.Differences;
 import org.hoodkeeper.reporting.Board;
 import org.hoodkeeper.reporting.BoardRow;
 import org.hoodkeeper.reporting.Moment;
@@ -20,6 +21,7 @@ import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.SortLink;
 import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.oversight.DifferenceLines;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -35,12 +37,23 @@ class BoardController {
     private static final int ROWS = 50;
 
     private final SiteBoards boards;
+    private final Differences differences;
+    private final DifferenceLines lines;
     private final ReasonWords reasons;
     private final Words words;
     private final Show show;
     private final Refusals refusals;
 
-    BoardController(SiteBoards boards, ReasonWords reasons, Words words, Show show, Refusals refusals) {
+    BoardController(
+            SiteBoards boards,
+            Differences differences,
+            DifferenceLines lines,
+            ReasonWords reasons,
+            Words words,
+            Show show,
+            Refusals refusals) {
+        this.differences = differences;
+        this.lines = lines;
         this.boards = boards;
         this.reasons = reasons;
         this.words = words;
@@ -59,6 +72,9 @@ class BoardController {
         int from = Math.min(fitting.size(), (asked.page() == null ? 0 : Math.max(0, asked.page() - 1)) * ROWS);
         int until = Math.min(fitting.size(), from + ROWS);
         page.addAttribute("moment", moment);
+        if (moment.isPast(now)) {
+            page.addAttribute("difference", lines.of(visit, differences.ofBoard(visit.viewer(), moment, now)));
+        }
         page.addAttribute("sentence", sentence(board, moment, visit));
         page.addAttribute(
                 "lines", fitting.subList(from, until).stream().map(this::line).toList());

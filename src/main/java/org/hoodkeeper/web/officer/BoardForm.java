@@ -3,6 +3,7 @@ package org.hoodkeeper.web.officer;
 import java.util.Comparator;
 import java.util.Locale;
 import org.hoodkeeper.reporting.BoardRow;
+import org.hoodkeeper.web.MomentForm;
 import org.jspecify.annotations.Nullable;
 
 /**

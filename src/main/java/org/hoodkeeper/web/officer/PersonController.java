@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
+import java.util.UUID;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.AuditEntry;
 import org.hoodkeeper.access.AuditTrail;
@@ -20,6 +21,7 @@ import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kit.Kit;
+import org.hoodkeeper.oversight.Differences;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.reporting.Board;
@@ -31,6 +33,7 @@ import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.oversight.DifferenceLines;
 import org.hoodkeeper.web.record.Doing;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -45,6 +48,8 @@ import org.springframework.web.bind.annotation.PathVariable;
 class PersonController {
 
     private final SiteBoards boards;
+    private final Differences differences;
+    private final DifferenceLines differenceLines;
     private final Questions questions;
     private final People people;
     private final Kit kit;
@@ -57,6 +62,8 @@ class PersonController {
 
     PersonController(
             SiteBoards boards,
+            Differences differences,
+            DifferenceLines differenceLines,
             Questions questions,
             People people,
             Kit kit,
@@ -67,6 +74,8 @@ class PersonController {
             Refusals refusals,
             AuditTrail audit) {
         this.boards = boards;
+        this.differences = differences;
+        this.differenceLines = differenceLines;
         this.questions = questions;
         this.people = people;
         this.kit = kit;
@@ -144,6 +153,13 @@ class PersonController {
         }
         page.addAttribute("doings", viewer.isSelf(worker.id()) ? List.of() : Doing.ofPerson(viewer));
         page.addAttribute("history", history.of(viewer, worker, moment.knownAt()));
+        if (moment.isPast(now)) {
+            page.addAttribute(
+                    "difference",
+                    differenceLines.of(
+                            visit, differences.ofPerson(viewer, worker, moment, now, inHand(viewer, board))));
+        }
+        page.addAttribute("officer", viewer.is(Role.OFFICER));
         return "officer/person";
     }
 
@@ -175,6 +191,15 @@ class PersonController {
             refusals.show(refused, shape, "at");
             return Moment.of(null, false, now);
         }
+    }
+
+    private List<UUID> inHand(Viewer viewer, Board board) {
+        return board.rows().stream()
+                .filter(row -> row.set() != null)
+                .map(row ->
+                        kit.set(viewer.site(), String.valueOf(row.set())).id().value())
+                .distinct()
+                .toList();
     }
 
     private static BoardRow chosen(Board board, @Nullable String task) {

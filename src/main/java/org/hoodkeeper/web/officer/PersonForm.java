@@ -1,5 +1,6 @@
 package org.hoodkeeper.web.officer;
 
+import org.hoodkeeper.web.MomentForm;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -36,7 +36,12 @@ public class DifferenceLines {
             long late) {}
 
     /** @param then none where it was not judged then */
-    public record Turned(String who, String number, String task, @Nullable Verdict then, @Nullable Verdict now) {}
+    public record Turned(
+            String who,
+            String number,
+            String task,
+            @Nullable Verdict then,
+            @Nullable Verdict now) {}
 
     public record Shown(List<Line> lines, boolean more, List<Turned> turned) {
 

@@ -135,7 +135,12 @@ class FindingController {
         page.addAttribute("names", book);
         page.addAttribute("number", book.number(found.worn().worker()));
         page.addAttribute("who", book.of(found.worn().worker()));
-        page.addAttribute("with", words.say("findings.with", book.of(found.worn().task()), book.of(found.worn().set())));
+        page.addAttribute(
+                "with",
+                words.say(
+                        "findings.with",
+                        book.of(found.worn().task()),
+                        book.of(found.worn().set())));
         page.addAttribute("label", book.of(found.worn().set()));
         page.addAttribute(
                 "barred",

@@ -43,7 +43,8 @@ class FindingsController {
     private final Words words;
     private final Refusals refusals;
 
-    FindingsController(Findings findings, Names names, Accounts accounts, Sheets sheets, Words words, Refusals refusals) {
+    FindingsController(
+            Findings findings, Names names, Accounts accounts, Sheets sheets, Words words, Refusals refusals) {
         this.findings = findings;
         this.names = names;
         this.accounts = accounts;
@@ -79,7 +80,8 @@ class FindingsController {
         page.addAttribute("fitting", fitting.size());
         page.addAttribute("shown", last);
         page.addAttribute("next", last < fitting.size() ? next(visit, asked) : null);
-        page.addAttribute("open", all.found().stream().filter(found -> !found.isClosed()).count());
+        page.addAttribute(
+                "open", all.found().stream().filter(found -> !found.isClosed()).count());
         page.addAttribute(
                 "overdue",
                 all.found().stream()
@@ -110,7 +112,10 @@ class FindingsController {
                 found,
                 book.number(found.worn().worker()),
                 book.of(found.worn().worker()),
-                words.say("findings.with", book.of(found.worn().task()), book.of(found.worn().set())),
+                words.say(
+                        "findings.with",
+                        book.of(found.worn().task()),
+                        book.of(found.worn().set())),
                 found.barred().stream()
                         .map(kind -> words.say("kinds.RequirementKind." + kind))
                         .collect(Collectors.joining(", ")));

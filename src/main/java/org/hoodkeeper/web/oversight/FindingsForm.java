@@ -65,7 +65,9 @@ record FindingsForm(
             return true;
         }
         Finding given = found.assignment();
-        return given != null && given.owner() != null && given.owner().toString().equals(owner);
+        return given != null
+                && given.owner() != null
+                && given.owner().toString().equals(owner);
     }
 
     private boolean fitsWho(Findings.Found found, Names.Book names) {

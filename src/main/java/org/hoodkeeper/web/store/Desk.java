@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.store.Bench;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Show;
@@ -35,6 +36,11 @@ class Desk {
     /** The time at which the page is made, by the clock that stamps what is told. */
     Instant now() {
         return sheets.now();
+    }
+
+    /** The set at a moment, by what was known of it. @throws org.hoodkeeper.kernel.NotFound {@code set.unknown} */
+    ShelfSet set(Visit visit, String label, Moment moment) {
+        return bench.one(visit.viewer().site(), label, moment.at(), moment.knownAt());
     }
 
     /** @throws org.hoodkeeper.kernel.NotFound {@code set.unknown} */

@@ -1,24 +1,35 @@
 package org.hoodkeeper.web.store;
 
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.oversight.Differences;
+import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.store.SetStep;
 import org.hoodkeeper.store.ShelfSet;
+import org.hoodkeeper.web.MomentForm;
 import org.hoodkeeper.web.ReasonWords;
+import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.oversight.DifferenceLines;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.ModelAndView;
@@ -32,24 +43,56 @@ class SetController {
     private final SetHistory history;
     private final ReasonWords reasons;
     private final Words words;
+    private final Differences differences;
+    private final DifferenceLines lines;
+    private final Refusals refusals;
 
-    SetController(Desk desk, Stands stands, SetHistory history, ReasonWords reasons, Words words) {
+    SetController(
+            Desk desk,
+            Stands stands,
+            SetHistory history,
+            ReasonWords reasons,
+            Words words,
+            Differences differences,
+            DifferenceLines lines,
+            Refusals refusals) {
         this.desk = desk;
         this.stands = stands;
         this.history = history;
         this.reasons = reasons;
         this.words = words;
+        this.differences = differences;
+        this.lines = lines;
+        this.refusals = refusals;
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/sets/{label}")
     String show(
-            Visit visit, @PathVariable String label, @RequestParam(required = false) @Nullable UUID done, Model page) {
-        ShelfSet set = desk.set(visit, label);
-        List<History.Version> versions = history.versions(visit, set.id());
+            Visit visit,
+            @PathVariable String label,
+            @RequestParam(required = false) @Nullable UUID done,
+            @ModelAttribute("asked") MomentForm asked,
+            BindingResult shape,
+            Model page) {
+        Instant now = desk.now();
+        Moment moment = moment(visit, asked, shape, now);
+        boolean isNow = moment.view() == Moment.View.NOW;
+        ShelfSet set = desk.set(visit, label, moment);
+        List<History.Version> versions =
+                isNow ? history.versions(visit, set.id()) : history.versions(visit, set.id(), moment);
+        page.addAttribute("moment", moment);
+        page.addAttribute("isNow", isNow);
+        page.addAttribute("officer", visit.viewer().is(Role.OFFICER));
+        if (moment.isPast(now)) {
+            Differences.All all = differences.ofThings(visit.viewer(), moment, now, about(set));
+            page.addAttribute("difference", lines.of(visit, all));
+            page.addAttribute("standThen", stands.of(visit, desk.set(visit, label, moment.knownAt(moment.at()))));
+            page.addAttribute("standNow", stands.of(visit, desk.set(visit, label, moment.knownAt(now))));
+        }
         page.addAttribute("stand", stands.of(visit, set));
-        page.addAttribute("next", mine(visit, SetStep.next(set)));
-        page.addAttribute("more", mine(visit, more(set)));
+        page.addAttribute("next", isNow ? mine(visit, SetStep.next(set)) : List.of());
+        page.addAttribute("more", isNow ? mine(visit, more(set)) : List.of());
         page.addAttribute(
                 "barring",
                 reasons.lines(set.readiness().barring(), set.readiness().clearBy()));
@@ -61,6 +104,28 @@ class SetController {
         page.addAttribute("happenings", history.happenings(visit, versions));
         page.addAttribute("done", done == null ? null : done(visit, set, done));
         return "store/set";
+    }
+
+    private Moment moment(Visit visit, MomentForm asked, BindingResult shape, Instant now) {
+        try {
+            return asked.moment(visit.zone(), now);
+        } catch (Refused refused) {
+            refusals.show(refused, shape, "at");
+            return Moment.of(null, false, now);
+        }
+    }
+
+    /** The set itself, what its maker says, and the air that it hangs on. */
+    private static List<UUID> about(ShelfSet set) {
+        List<UUID> about = new ArrayList<>(List.of(set.id().value()));
+        SetData data = set.data();
+        if (data != null) {
+            about.add(data.model().value());
+            if (data.supply() != null) {
+                about.add(data.supply().value());
+            }
+        }
+        return about;
     }
 
     private @Nullable String done(Visit visit, ShelfSet set, UUID record) {

@@ -23,6 +23,7 @@ import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.reporting.Lateness;
+import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.ReasonWords;
@@ -72,6 +73,14 @@ class SetHistory {
     List<History.Version> versions(Visit visit, Id subject) {
         return history.of(visit.viewer().site(), subject, desk.now(), MOST).stream()
                 .filter(version -> !version.kind().isMedical() && !version.withdrawal())
+                .toList();
+    }
+
+    /** Newest first: what was true by a moment, as known for it. */
+    List<History.Version> versions(Visit visit, Id subject, Moment moment) {
+        return history.of(visit.viewer().site(), subject, moment.knownAt(), MOST).stream()
+                .filter(version -> !version.kind().isMedical() && !version.withdrawal())
+                .filter(version -> !version.told().from().isAfter(moment.at()))
                 .toList();
     }
 

@@ -84,14 +84,18 @@ class FindingsControllerTest {
         Matcher owner = Pattern.compile("<option value=\"([0-9a-f-]{36})\"").matcher(page);
         assertThat(owner.find()).isTrue();
         String day = LocalDate.now(ZoneId.of("Europe/London")).plusDays(7).toString();
-        assertThat(status(send("/owner", "step", "check", "owner", "", "dueOn", day))).isEqualTo(422);
-        assertThat(status(send("/owner", "step", "check", "owner", owner.group(1), "dueOn", day))).isEqualTo(200);
-        assertThat(status(send("/owner", "step", "record", "owner", owner.group(1), "dueOn", day))).isEqualTo(302);
+        assertThat(status(send("/owner", "step", "check", "owner", "", "dueOn", day)))
+                .isEqualTo(422);
+        assertThat(status(send("/owner", "step", "check", "owner", owner.group(1), "dueOn", day)))
+                .isEqualTo(200);
+        assertThat(status(send("/owner", "step", "record", "owner", owner.group(1), "dueOn", day)))
+                .isEqualTo(302);
         assertThat(text(seat.get("/findings"))).contains("Given to somebody");
         assertThat(text(seat.get("/findings?owner=" + owner.group(1)))).contains("Ada Invented");
         MvcResult nothing = send("/closing", "step", "check", "action", " ");
         assertThat(status(nothing)).isEqualTo(422);
-        assertThat(status(send("/closing", "step", "record", "action", "trained the same day"))).isEqualTo(302);
+        assertThat(status(send("/closing", "step", "record", "action", "trained the same day")))
+                .isEqualTo(302);
         assertThat(text(seat.get("/findings"))).contains("Nothing is open.");
         assertThat(text(seat.get("/findings?state=CLOSED"))).contains("Ada Invented");
         assertThat(text(seat.get("/findings/" + wear + "/protection-gap"))).contains("closed. trained the same day");
@@ -100,7 +104,8 @@ class FindingsControllerTest {
 
     @Test
     void aFindingThatIsNotThereIsNotFound() {
-        assertThat(status(seat.get("/findings/" + UUID.randomUUID() + "/protection-gap"))).isEqualTo(404);
+        assertThat(status(seat.get("/findings/" + UUID.randomUUID() + "/protection-gap")))
+                .isEqualTo(404);
         assertThat(status(seat.get("/findings/not-an-id/protection-gap"))).isEqualTo(404);
         assertThat(status(seat.get("/findings/" + wear + "/control-failure"))).isEqualTo(404);
         assertThat(status(seat.get("/findings/" + wear + "/other"))).isEqualTo(404);

@@ -1,4 +1,4 @@
-package org.hoodkeeper.web.officer;
+package org.hoodkeeper.web;
 
 import java.time.DateTimeException;
 import java.time.Instant;
@@ -16,9 +16,10 @@ import org.jspecify.annotations.Nullable;
  * @param at for instance {@code 2026-03-14T06:00} or {@code 2026-10-25T01:30+01:00}; nothing means now
  * @param known {@code then} or {@code now}
  */
-record MomentForm(@Nullable String at, @Nullable String known) {
+public record MomentForm(@Nullable String at, @Nullable String known) {
 
-    Moment moment(ZoneId zone, Instant now) {
+    /** @throws Refused when the moment cannot be read, occurs twice, or lies too far ahead */
+    public Moment moment(ZoneId zone, Instant now) {
         boolean then = "then".equals(known);
         return Moment.of(at == null || at.isBlank() ? null : instant(at.strip(), zone), then, now);
     }
