@@ -163,6 +163,7 @@ final class Answers {
     private static boolean isOfTheShift(Reason reason) {
         return reason.kind().isAtStart()
                 || reason.kind() == RequirementKind.BATTERY
+                || reason.kind() == RequirementKind.FILTER_LIFE
                 || reason.kind() == RequirementKind.POSTING
                 || reason.why() == Why.WEAR_LIMIT;
     }

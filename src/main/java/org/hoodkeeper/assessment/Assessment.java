@@ -150,6 +150,7 @@ public final class Assessment {
         KitRequirements.holds(judging, set);
         KitRequirements.parts(judging, set);
         KitRequirements.partLife(judging, set);
+        FilterLife.schedule(judging, set);
         CareRequirements.examination(judging, set);
         CareRequirements.flow(judging, set);
         CareRequirements.clean(judging, set);

@@ -54,7 +54,7 @@ final class ClearingActions {
             case INTERFACE, ADEQUACY -> by(kind, Action.CHOOSE_HIGHER_CLASS, Role.OFFICER);
             case FILTER -> by(kind, Action.CHOOSE_OTHER_FILTER, Role.OFFICER);
             case KIT_HOLD -> by(kind, Action.RELEASE_OR_SWAP, Role.STOREKEEPER);
-            case PARTS, PART_LIFE -> by(kind, Action.FIT_APPROVED_PART, Role.STOREKEEPER);
+            case PARTS, PART_LIFE, FILTER_LIFE -> by(kind, Action.FIT_APPROVED_PART, Role.STOREKEEPER);
             case EXAMINATION -> by(kind, Action.EXAMINE, Role.STOREKEEPER);
             case FLOW -> by(kind, Action.CHECK_FLOW, Role.STOREKEEPER);
             case CLEAN -> by(kind, reason.why() == Why.LAPSED ? Action.CLEAN : Action.DISINFECT, Role.STOREKEEPER);

@@ -75,6 +75,10 @@ public enum Why {
     FITTED_UNTRAINED,
     PART_OVER_AGE,
     PART_AGE_UNKNOWN,
+    /** The filter has been in use for as long as the site's schedule allows. */
+    FILTER_HOURS,
+    /** It was opened longer ago than the site's schedule allows. */
+    FILTER_OPENED,
     /** Not examined within the interval, and not worn since: due before it is worn again. */
     DUE_BEFORE_USE,
     /** Even an unused set is overdue. */

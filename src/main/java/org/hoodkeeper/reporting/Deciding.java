@@ -97,6 +97,17 @@ final class Deciding {
                     .latest(Kind.WEAR, 4)
                     .latestOfAnother(Kind.WEAR, "subject", "true")
                     .oldest(Kind.WEAR)
+                    .whereDecided(
+                            "filter.longest-use/",
+                            Kind.WEAR,
+                            "r.true_from <= :start and r.true_from >= "
+                                    + "coalesce((select max(p.true_from) from ledger_record p where p.site_id = :site"
+                                    + " and p.subject = s.id and p.kind = " + Kind.PART_CHANGE.number()
+                                    + " and p.scope = 'filter' and p.true_from <= :start and p.recorded_at <= :known"
+                                    + " and not p.withdrawn and not exists (select 1 from ledger_record pc"
+                                    + " where pc.site_id = p.site_id and pc.corrects = p.id and pc.recorded_at <= :known))"
+                                    + " - interval '1 day', :start)",
+                            5000)
                     .later(Kind.WEAR));
 
     static final String ABOUT_INSTRUMENTS =

@@ -117,6 +117,15 @@ final class Reading {
         return piece(kind, which, NEWEST, most);
     }
 
+    /** The same, where the site has taken a decision that asks for it. @param key how the decision's key begins */
+    Reading whereDecided(String key, Kind kind, String which, int most) {
+        return where(
+                kind,
+                "exists (select 1 from ledger_record d where d.site_id = :site and d.subject = :site and d.kind = "
+                        + Kind.SITE_DECISION.number() + " and d.scope like '" + key + "%') and " + which,
+                most);
+    }
+
     /** What begins after the start and before the horizon. */
     Reading later(Kind... kinds) {
         for (Kind kind : kinds) {

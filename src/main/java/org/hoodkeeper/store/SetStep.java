@@ -101,7 +101,7 @@ public enum SetStep {
                     case SET_MISSING -> FOUND;
                     default -> reason.details().contains(Hold.Why.NOT_ACCEPTED) ? ACCEPT : RELEASE;
                 };
-            case PARTS, PART_LIFE -> CHANGE_PART;
+            case PARTS, PART_LIFE, FILTER_LIFE -> CHANGE_PART;
             case FLOW -> FLOW_CHECK;
             case CLEAN -> CLEAN;
             default -> EXAMINE;

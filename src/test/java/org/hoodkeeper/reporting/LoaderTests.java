@@ -227,7 +227,9 @@ class LoaderTests {
                 Set.of(FilterKind.PARTICLE),
                 List.of(new ModelData.Product("p", new BigDecimal("70"), "%", 60)),
                 null,
-                List.of(new ModelData.Slot("visor", Set.of("V"), life)));
+                List.of(
+                        new ModelData.Slot("visor", Set.of("V"), life),
+                        new ModelData.Slot("filter", Set.of("V"), null)));
     }
 
     private static TaskBasis basis(String exposure) {
@@ -342,7 +344,7 @@ class LoaderTests {
                                         null),
                                 set,
                                 at)
-                        .scope("visor");
+                        .scope(pick(List.of("visor", "filter")));
             case 20 -> step(set, at, Defect.class);
             case 21 ->
                 Draft.of(
@@ -367,7 +369,7 @@ class LoaderTests {
     }
 
     private Draft aboutTheTask(Instant at) {
-        return switch (random.nextInt(6)) {
+        return switch (random.nextInt(7)) {
             case 0 -> Draft.of(basis(pick(List.of("0.5", "1.2", "2.5"))), task, at);
             case 1 -> step(task, at, TaskTrigger.class);
             case 2 ->
@@ -391,6 +393,9 @@ class LoaderTests {
                                 task,
                                 at)
                         .scope(random.nextInt(8) == 0 ? "cobalt" : "silica");
+            case 6 ->
+                Draft.of(new SiteDecision(pick(List.of("PT5H", "PT40H")), "o", "r"), site.id(), at)
+                        .scope("filter.longest-use/H20");
             default ->
                 Draft.of(
                                 new SiteDecision(pick(List.of("P6M", "P12M", "P1M")), "o", "r"),
