@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param verdict of the plan, or of as much of it as is cleared from its start
  * @param sentence the answer
  * @param note what comes after it; none where nothing is known
+ * @param flow when the flow is checked again while it is worn; none for a device without flow, or where the stint is too short
  * @param step what the worker does next
  * @param until the end of what is cleared; none where nothing is
  * @param answer what it rests on; none where nothing could be judged
@@ -22,6 +23,7 @@ record DayTask(
         Verdict verdict,
         String sentence,
         @Nullable String note,
+        @Nullable String flow,
         Step step,
         @Nullable Instant until,
         @Nullable Answer answer) {

@@ -8,11 +8,13 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Result;
 import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.calculation.FlowPrompts;
 import org.hoodkeeper.evidence.Wears;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Wear;
@@ -120,6 +122,7 @@ class DayTasks {
                 verdict,
                 sentence,
                 endsWith(window, until) ? null : afterwards(window, visit.zone()),
+                flow(answer, new Interval(plan.from(), until), plan.from(), visit.zone()),
                 isUnchecked(answer) ? DayTask.Step.CHECK : DayTask.Step.ENTER,
                 until,
                 answer);
@@ -161,6 +164,7 @@ class DayTasks {
                     verdict,
                     words.say("today.inside.out") + " " + firstReason(answer) + " " + said,
                     null,
+                    null,
                     DayTask.Step.LEAVE,
                     null,
                     answer);
@@ -175,13 +179,14 @@ class DayTasks {
                 verdict,
                 said + " " + end + (endsWith(window, until) ? because(window) : ""),
                 endsWith(window, until) ? null : afterwards(window, visit.zone()),
+                flow(answer, new Interval(entry.from(), until), plan.from(), visit.zone()),
                 DayTask.Step.LEAVE,
                 until,
                 answer);
     }
 
     private static DayTask no(String task, @Nullable String set, String sentence, @Nullable Answer answer) {
-        return new DayTask(task, set, Verdict.NOT_CLEARED, sentence, null, DayTask.Step.NONE, null, answer);
+        return new DayTask(task, set, Verdict.NOT_CLEARED, sentence, null, null, DayTask.Step.NONE, null, answer);
     }
 
     /** A plan of which only the beginning is cleared is cleared until then. */
@@ -221,6 +226,17 @@ class DayTasks {
                         "today.afterwards",
                         ends.until(window.interval().until(), zone),
                         words.say("endedBy." + window.endedBy()));
+    }
+
+    /** The checks of the flow that still lie ahead in a stint. */
+    private @Nullable String flow(Answer answer, Interval wear, Instant now, ZoneId zone) {
+        boolean flows =
+                answer.of(RequirementKind.FLOW).stream().anyMatch(reason -> reason.result() != Result.NOT_APPLICABLE);
+        String times = FlowPrompts.of(wear).stream()
+                .filter(at -> flows && !at.isBefore(now))
+                .map(at -> ends.clock(at, now, zone))
+                .collect(Collectors.joining(", "));
+        return times.isEmpty() ? null : words.say("today.flow", times);
     }
 
     private String firstReason(Answer answer) {

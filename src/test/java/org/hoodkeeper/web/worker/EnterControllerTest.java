@@ -37,6 +37,7 @@ class EnterControllerTest extends Phone {
         assertThat(h1(today))
                 .isEqualTo("You are in T1 with set S-098 since 15:00. You may stay until 23:00. "
                         + "It ends then because the battery ends.");
+        assertThat(today).contains("Check the flow again at 19:00, 21:00.");
         assertThat(Browser.target(send("/today/enter", look))).as("sent twice").isEqualTo(Browser.target(in));
         assertThat(gateAnswers()).isEqualTo(1);
 
