@@ -1,28 +1,57 @@
 package org.hoodkeeper.ledger;
 
+import java.io.IOException;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.ArrayList;
-import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import javax.sql.DataSource;
 import org.hoodkeeper.kernel.SiteId;
 import org.jspecify.annotations.Nullable;
-import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.dao.DataAccessResourceFailureException;
 import org.springframework.stereotype.Component;
-import org.springframework.transaction.annotation.Isolation;
-import org.springframework.transaction.annotation.Transactional;
 
-/** Checks a site's record: every row against its hash, every entry against its rows, every seal against the one before. */
+/**
+ * Checks a site's record: every row against its hash, every entry against its rows, every seal against the one before, and
+ * what was erased against the records that tell of it. The record is cut into parts that several connections read at one
+ * snapshot, so that a check is as fast as the machine reads and hashes.
+ */
 @Component
 public class Chain {
 
-    private final JdbcTemplate jdbc;
+    /** Each reader keeps one process of the database or one thread of ours busy, not both at once. */
+    private static final int MOST_READERS = 8;
 
-    Chain(DataSource dataSource) {
-        // a whole record does not fit into memory: rows come in portions
-        this.jdbc = new JdbcTemplate(dataSource);
-        this.jdbc.setFetchSize(2_000);
+    private static final int SEALS_AT_ONCE = 50_000;
+
+    /** No writer leaves such a record, and no foreign key lets one in. */
+    private static final String IN_NO_ENTRY = """
+            select r.id, 0 from ledger_record r
+            where not exists (select 1 from ledger_entry e where e.site_id = r.site_id and e.id = r.entry_id)
+              and r.site_id =\s""";
+
+    private static final String WITHOUT_PRIVATE = """
+            select r.id, coalesce(s.position, 0) from ledger_record r
+            left join ledger_seal s on s.site_id = r.site_id and s.entry_id = r.entry_id
+            where r.private_digest is not null
+              and not exists (select 1 from ledger_private p where p.site_id = r.site_id and p.record_id = r.id)
+              and r.site_id =\s""";
+
+    private final DataSource dataSource;
+
+    public Chain(DataSource dataSource) {
+        this.dataSource = dataSource;
     }
 
     /**
@@ -30,10 +59,11 @@ public class Chain {
      *
      * @param entries sealed entries that were read
      * @param unsealed entries that are not linked yet
+     * @param position the last seal's position, 0 for none
      * @param head the last seal's hash, hexadecimal
      * @param broken each broken place, in the order of the chain; empty when all is whole
      */
-    public record Checked(long entries, long unsealed, String head, List<Broken> broken) {
+    public record Checked(long entries, long unsealed, long position, String head, List<Broken> broken) {
 
         public boolean isWhole() {
             return broken.isEmpty();
@@ -42,187 +72,235 @@ public class Chain {
 
     /**
      * @param position the seal's position, 0 where a row hangs on no seal
-     * @param what code of what is wrong: {@code record.changed}, {@code record.missing}, {@code entry.changed},
-     *     {@code entry.missing}, {@code seal.changed}, {@code seal.missing}, {@code head.differs}, {@code private.changed}, {@code private.missing}
+     * @param what code of what is wrong: {@code record.changed}, {@code record.missing}, {@code record.inserted}, {@code entry.changed},
+     *     {@code entry.missing}, {@code entry.inserted}, {@code seal.changed}, {@code seal.missing}, {@code head.differs},
+     *     {@code private.changed}, {@code private.missing}, {@code private.inserted},
+     *     {@code erased.untold}, {@code erased.differs}
      * @param id the row concerned
      */
     public record Broken(
             long position, String what, @Nullable UUID id) {}
 
-    @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
+    /**
+     * A seal as it stands today, for a comparison with a head that was taken out earlier.
+     *
+     * @param hash hexadecimal; none when the chain does not reach so far
+     */
+    public record Seal(long position, @Nullable String hash) {}
+
+    /** Reads every row of the site. Takes connections of its own: call it outside of a transaction. */
     public Checked check(SiteId site) {
+        try (Connection lead = connect(site, null)) {
+            return check(site, lead, snapshot(lead));
+        } catch (SQLException | IOException broken) {
+            throw new DataAccessResourceFailureException("the record could not be read to its end", broken);
+        }
+    }
+
+    /** The last seal, without a check. */
+    public Seal head(SiteId site) {
+        try (Connection connection = connect(site, null)) {
+            Head head = readHead(site, connection);
+            return new Seal(head.position(), HexFormat.of().formatHex(head.hash()));
+        } catch (SQLException broken) {
+            throw new DataAccessResourceFailureException("the head could not be read", broken);
+        }
+    }
+
+    /** One seal, without a check. @param position from 1; 0 is the beginning, before the first entry */
+    public Seal seal(SiteId site, long position) {
+        if (position == 0) {
+            return new Seal(0, HexFormat.of().formatHex(Sealer.BEGINNING));
+        }
+        try (Connection connection = connect(site, null);
+                PreparedStatement query = connection.prepareStatement(
+                        "select hash from ledger_seal where site_id = ? and position = ?")) {
+            query.setObject(1, site.value());
+            query.setLong(2, position);
+            try (ResultSet found = query.executeQuery()) {
+                return new Seal(position, found.next() ? HexFormat.of().formatHex(found.getBytes(1)) : null);
+            }
+        } catch (SQLException broken) {
+            throw new DataAccessResourceFailureException("the seal could not be read", broken);
+        }
+    }
+
+    private Checked check(SiteId site, Connection lead, String snapshot) throws SQLException, IOException {
+        Head head = readHead(site, lead);
+        long last = Math.max(
+                head.position(),
+                number(lead, "select coalesce(max(position), 0) from ledger_seal where site_id = " + quoted(site)));
+        List<Callable<ChainPart>> parts = new ArrayList<>();
+        for (long from = 1; from <= last; from += SEALS_AT_ONCE) {
+            long first = from;
+            long until = Math.min(last, from + SEALS_AT_ONCE - 1);
+            parts.add(() -> read(site, snapshot, part -> part.seals(first, until)));
+        }
+        List<@Nullable UUID> cuts = cuts(site, lead);
+        for (int i = 0; i + 1 < cuts.size(); i++) {
+            UUID after = cuts.get(i);
+            UUID upTo = cuts.get(i + 1);
+            parts.add(() -> read(site, snapshot, part -> part.entries(after, upTo)));
+            parts.add(() -> read(site, snapshot, part -> part.hidden(after, upTo)));
+        }
+        parts.add(() -> read(site, snapshot, ChainPart::erasures));
         List<Broken> broken = new ArrayList<>();
-        Walk walk = new Walk();
-        jdbc.query(
-                """
-                select s.position, s.entry_id, s.hash, e.id, e.recorded_at, e.account_id, e.via, e.records, e.records_digest, e.hash
-                from ledger_seal s left join ledger_entry e on e.site_id = s.site_id and e.id = s.entry_id
-                where s.site_id = ? order by s.position""",
-                row -> {
-                    walk.entries++;
-                    long position = row.getLong(1);
-                    UUID entry = row.getObject(2, UUID.class);
-                    if (position != walk.position + 1) {
-                        broken.add(new Broken(walk.position + 1, "seal.missing", null));
-                    }
-                    byte[] seal = row.getBytes(3);
-                    if (row.getObject(4) == null) {
-                        broken.add(new Broken(position, "entry.missing", entry));
-                    } else {
-                        byte[] recordsDigest = row.getBytes(9);
-                        byte[] hash = Ledger.entryHash(
-                                site.value(),
-                                entry,
-                                Ledger.instant(row.getTimestamp(5)),
-                                row.getObject(6, UUID.class),
-                                row.getString(7),
-                                row.getInt(8),
-                                recordsDigest);
-                        if (!Arrays.equals(hash, row.getBytes(10))) {
-                            broken.add(new Broken(position, "entry.changed", entry));
-                        }
-                        if (!Arrays.equals(seal, Sealer.next(walk.hash, position, hash))) {
-                            broken.add(new Broken(position, "seal.changed", entry));
-                        }
-                    }
-                    walk.position = position;
-                    walk.hash = seal;
-                },
-                site.value());
-        checkHead(site, walk, broken);
-        checkRecords(site, broken);
-        checkPrivate(site, broken);
-        Long unsealed = jdbc.queryForObject(
-                "select count(*) from ledger_entry e where e.site_id = ? and not exists "
-                        + "(select 1 from ledger_seal s where s.site_id = e.site_id and s.entry_id = e.id)",
-                Long.class,
-                site.value());
-        return new Checked(
-                walk.entries, unsealed == null ? 0 : unsealed, HexFormat.of().formatHex(walk.hash), broken);
-    }
-
-    private void checkHead(SiteId site, Walk walk, List<Broken> broken) {
-        jdbc.query(
-                "select position, hash from ledger_head where site_id = ?",
-                row -> {
-                    if (row.getLong(1) != walk.position || !Arrays.equals(row.getBytes(2), walk.hash)) {
-                        broken.add(new Broken(row.getLong(1), "head.differs", null));
-                    }
-                },
-                site.value());
-    }
-
-    private void checkRecords(SiteId site, List<Broken> broken) {
-        Rows rows = new Rows(broken);
-        jdbc.query(
-                """
-                select r.site_id, r.id, r.kind, r.subject, r.item, r.scope, r.true_from, r.true_until, r.recorded_at, r.entry_id,
-                       r.corrects, r.withdrawn, r.source_id, r.body::text, r.private_digest, r.hash,
-                       e.records, e.records_digest, coalesce(s.position, 0), e.recorded_at
-                from ledger_entry e
-                left join ledger_seal s on s.site_id = e.site_id and s.entry_id = e.id
-                left join ledger_record r on r.site_id = e.site_id and r.entry_id = e.id
-                where e.site_id = ? order by e.recorded_at, e.id, r.id""",
-                row -> {
-                    UUID entry = row.getObject(10, UUID.class);
-                    if (entry == null) {
-                        broken.add(new Broken(row.getLong(19), "record.missing", null));
-                        return;
-                    }
-                    rows.begin(entry, row.getLong(19), row.getInt(17), row.getBytes(18));
-                    java.sql.Timestamp until = row.getTimestamp(8);
-                    Row record = new Row(
-                            row.getObject(1, UUID.class),
-                            row.getObject(2, UUID.class),
-                            row.getInt(3),
-                            row.getObject(4, UUID.class),
-                            row.getObject(5, UUID.class),
-                            row.getString(6),
-                            Ledger.instant(row.getTimestamp(7)),
-                            until == null ? null : until.toInstant(),
-                            Ledger.instant(row.getTimestamp(9)),
-                            entry,
-                            row.getObject(11, UUID.class),
-                            row.getBoolean(12),
-                            row.getString(13),
-                            row.getString(14),
-                            row.getBytes(15));
-                    rows.add(record, row.getBytes(16));
-                },
-                site.value());
-        rows.end();
-    }
-
-    private void checkPrivate(SiteId site, List<Broken> broken) {
-        jdbc.query(
-                """
-                select r.id, r.private_digest, p.salt, p.content::text, coalesce(s.position, 0)
-                from ledger_record r
-                left join ledger_private p on p.site_id = r.site_id and p.record_id = r.id
-                left join ledger_seal s on s.site_id = r.site_id and s.entry_id = r.entry_id
-                where r.site_id = ? and r.private_digest is not null""",
-                row -> {
-                    byte[] salt = row.getBytes(3);
-                    String content = row.getString(4);
-                    if (salt == null || content == null) {
-                        broken.add(new Broken(row.getLong(5), "private.missing", row.getObject(1, UUID.class)));
-                    } else if (!Arrays.equals(row.getBytes(2), Ledger.Hidden.digest(salt, content))) {
-                        broken.add(new Broken(row.getLong(5), "private.changed", row.getObject(1, UUID.class)));
-                    }
-                },
-                site.value());
-    }
-
-    private static final class Walk {
-        long entries;
-        long position;
+        long entries = 0;
+        long records = 0;
+        long hiddenMissing = 0;
         byte[] hash = Sealer.BEGINNING;
+        long reached = 0;
+        for (ChainPart part : all(parts)) {
+            broken.addAll(part.broken());
+            entries += part.sealsRead();
+            records += part.recordsRead();
+            hiddenMissing += part.hiddenMissing();
+            if (part.lastPosition() > reached) {
+                reached = part.lastPosition();
+                hash = part.lastSeal();
+            }
+        }
+        if (head.isThere() && (head.position() != reached || !java.util.Arrays.equals(head.hash(), hash))) {
+            broken.add(new Broken(head.position(), "head.differs", null));
+        }
+        long unsealed = unsealed(site, lead, broken);
+        if (number(lead, "select count(*) from ledger_record where site_id = " + quoted(site)) != records) {
+            name(lead, broken, "record.inserted", IN_NO_ENTRY + quoted(site));
+        }
+        if (hiddenMissing != 0) {
+            name(lead, broken, "private.missing", WITHOUT_PRIVATE + quoted(site));
+        }
+        broken.sort(Comparator.comparingLong(Broken::position).thenComparing(Broken::what));
+        return new Checked(entries, unsealed, reached, HexFormat.of().formatHex(hash), broken);
     }
 
-    /** Gathers the records of one entry and compares them with what the entry says of them. */
-    private static final class Rows {
-        private final List<Broken> broken;
-        private @Nullable UUID entry;
-        private long position;
-        private int expected;
-        private byte[] expectedDigest = new byte[0];
-        private int seen;
-        private Digest digest = Ledger.recordsDigest();
-
-        Rows(List<Broken> broken) {
-            this.broken = broken;
+    private ChainPart read(SiteId site, String snapshot, Reading reading) throws SQLException, IOException {
+        try (Connection connection = connect(site, snapshot)) {
+            ChainPart part = new ChainPart(site, connection);
+            reading.of(part);
+            return part;
         }
+    }
 
-        void begin(UUID next, long at, int records, byte[] recordsDigest) {
-            if (!next.equals(entry)) {
-                end();
-                entry = next;
-                position = at;
-                expected = records;
-                expectedDigest = recordsDigest;
-                seen = 0;
-                digest = Ledger.recordsDigest();
+    private interface Reading {
+        void of(ChainPart part) throws SQLException, IOException;
+    }
+
+    private static List<ChainPart> all(List<Callable<ChainPart>> parts) {
+        ExecutorService readers = Executors.newFixedThreadPool(
+                Math.min(MOST_READERS, 2 * Runtime.getRuntime().availableProcessors()));
+        try {
+            List<ChainPart> done = new ArrayList<>();
+            for (Future<ChainPart> part : readers.invokeAll(parts)) {
+                done.add(part.get());
+            }
+            return done;
+        } catch (InterruptedException stopped) {
+            Thread.currentThread().interrupt();
+            throw new IllegalStateException("the check was stopped", stopped);
+        } catch (ExecutionException failed) {
+            throw new DataAccessResourceFailureException("the record could not be read to its end", failed.getCause());
+        } finally {
+            readers.shutdownNow();
+        }
+    }
+
+    /** What is not sealed yet came after the head; whatever claims an earlier time was put in behind its back. */
+    private static long unsealed(SiteId site, Connection lead, List<Broken> broken) throws SQLException {
+        long unsealed = 0;
+        try (PreparedStatement query = lead.prepareStatement("""
+                select e.id, e.recorded_at < h.recorded_at from ledger_entry e
+                left join ledger_head h on h.site_id = e.site_id
+                where e.site_id = ? and not exists
+                    (select 1 from ledger_seal s where s.site_id = e.site_id and s.entry_id = e.id)""")) {
+            query.setObject(1, site.value());
+            try (ResultSet row = query.executeQuery()) {
+                while (row.next()) {
+                    unsealed++;
+                    if (row.getBoolean(2)) {
+                        broken.add(new Broken(0, "entry.inserted", row.getObject(1, UUID.class)));
+                    }
+                }
             }
         }
+        return unsealed;
+    }
 
-        void add(Row row, byte[] stored) {
-            byte[] hash = row.hash();
-            if (!Arrays.equals(hash, stored)) {
-                broken.add(new Broken(position, "record.changed", row.id()));
-            }
-            digest.bytes("record", stored);
-            seen++;
-        }
-
-        void end() {
-            if (entry == null) {
-                return;
-            }
-            if (seen < expected) {
-                broken.add(new Broken(position, "record.missing", entry));
-            } else if (seen > expected || !Arrays.equals(digest.value(), expectedDigest)) {
-                broken.add(new Broken(position, "entry.changed", entry));
+    private static void name(Connection lead, List<Broken> broken, String what, String query) throws SQLException {
+        try (Statement statement = lead.createStatement();
+                ResultSet row = statement.executeQuery(query)) {
+            while (row.next()) {
+                broken.add(new Broken(row.getLong(2), what, row.getObject(1, UUID.class)));
             }
         }
+    }
+
+    /** Where to cut the entries, by id: before the first, at every so many, after the last. */
+    private static List<@Nullable UUID> cuts(SiteId site, Connection lead) throws SQLException {
+        List<@Nullable UUID> cuts = new ArrayList<>();
+        cuts.add(null);
+        try (Statement statement = lead.createStatement();
+                ResultSet row = statement.executeQuery("select entry_id from ledger_seal where site_id = "
+                        + quoted(site) + " and position % " + SEALS_AT_ONCE + " = 0 order by entry_id")) {
+            while (row.next()) {
+                cuts.add(row.getObject(1, UUID.class));
+            }
+        }
+        cuts.add(null);
+        return cuts;
+    }
+
+    private record Head(long position, byte[] hash, boolean isThere) {}
+
+    private static Head readHead(SiteId site, Connection connection) throws SQLException {
+        try (PreparedStatement query =
+                connection.prepareStatement("select position, hash from ledger_head where site_id = ?")) {
+            query.setObject(1, site.value());
+            try (ResultSet row = query.executeQuery()) {
+                return row.next()
+                        ? new Head(row.getLong(1), row.getBytes(2), true)
+                        : new Head(0, Sealer.BEGINNING, false);
+            }
+        }
+    }
+
+    private static long number(Connection connection, String query) throws SQLException {
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery(query)) {
+            row.next();
+            return row.getLong(1);
+        }
+    }
+
+    private static String snapshot(Connection lead) throws SQLException {
+        try (Statement statement = lead.createStatement();
+                ResultSet row = statement.executeQuery("select pg_export_snapshot()")) {
+            row.next();
+            return row.getString(1);
+        }
+    }
+
+    /** @param snapshot the snapshot to read at; none for a new one */
+    private Connection connect(SiteId site, @Nullable String snapshot) throws SQLException {
+        Connection connection = dataSource.getConnection();
+        try {
+            connection.setReadOnly(true);
+            connection.setTransactionIsolation(Connection.TRANSACTION_REPEATABLE_READ);
+            connection.setAutoCommit(false);
+            try (Statement statement = connection.createStatement()) {
+                if (snapshot != null) {
+                    statement.execute("set transaction snapshot '" + snapshot + "'");
+                }
+                statement.execute("select set_config('hoodkeeper.site', " + quoted(site) + ", true)");
+            }
+            return connection;
+        } catch (SQLException failed) {
+            connection.close();
+            throw failed;
+        }
+    }
+
+    static String quoted(SiteId site) {
+        return "'" + site.value() + "'";
     }
 }

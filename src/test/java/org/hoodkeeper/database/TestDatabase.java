@@ -110,6 +110,9 @@ public final class TestDatabase {
 
     private static final class Server {
 
+        /** A measurement of durable writes needs it on. */
+        static final String FSYNC = System.getenv().getOrDefault("HOODKEEPER_TEST_FSYNC", "off");
+
         static final String KIND = kind();
         static final boolean LASTS = KIND.startsWith("jdbc:");
         static final Login SUPERUSER = superuser();
@@ -159,7 +162,7 @@ public final class TestDatabase {
             try {
                 Path folder = Files.createTempDirectory("hoodkeeper-test");
                 EmbeddedDatabase database =
-                        EmbeddedDatabase.start(folder, 0, Map.of("fsync", "off", "max_connections", "200"));
+                        EmbeddedDatabase.start(folder, 0, Map.of("fsync", FSYNC, "max_connections", "200"));
                 Runtime.getRuntime().addShutdownHook(new Thread(() -> {
                     database.destroy();
                     delete(folder);

@@ -155,6 +155,37 @@ class LedgerTests {
         assertThat(check().broken()).isNotEmpty();
     }
 
+    /** An entry and a record that were put in with right hashes, but behind the head, and a record of no entry. */
+    @Test
+    void whatWasPutInBehindTheHeadIsFound() throws SQLException {
+        tell("2026-01-01T10:00:00Z");
+        sealAll();
+        tell("2026-01-02T10:00:00Z");
+        assertThat(check().broken()).isEmpty();
+        asOwner("update ledger_head set recorded_at = recorded_at + interval '1 hour'");
+        assertThat(check().broken()).extracting(Chain.Broken::what).containsExactly("entry.inserted");
+    }
+
+    @Test
+    void aChainOfManyPartsVerifiesAndNamesItsBrokenPlace() throws SQLException {
+        RecordId third = null;
+        for (int i = 1; i <= 5; i++) {
+            RecordId told = tell("2026-01-0" + i + "T10:00:00Z");
+            third = i == 3 ? told : third;
+        }
+        sealAll();
+        Chain.Checked whole = check();
+        assertThat(whole.position()).isEqualTo(5);
+        assertThat(SiteBinding.in(site, () -> chain.seal(site, 5).hash())).isEqualTo(whole.head());
+        assertThat(SiteBinding.in(site, () -> chain.seal(site, 6).hash())).isNull();
+        asOwner("update ledger_record set scope = 'H21' where id = '" + third + "'");
+        assertThat(check().broken())
+                .containsExactly(new Chain.Broken(
+                        3,
+                        "record.changed",
+                        java.util.Objects.requireNonNull(third).value()));
+    }
+
     /** Lifts the forced row security for one statement, as only the owner of the tables can. */
     private void asOwner(String statement) throws SQLException {
         try (Connection owner = TestDatabase.asOwner();
