@@ -6,7 +6,7 @@ import java.util.regex.Pattern;
  * Keeps a spreadsheet from taking text for a formula: such a text gets an apostrophe in front, which the import takes off again.
  * The signs are those of OWASP's page on CSV injection, with their full-width forms.
  */
-final class Guard {
+public final class Guard {
 
     private static final Pattern FORMULA =
             Pattern.compile("'*[=+\\-@\\t\\r\\n\uff1d\uff0b\uff0d\uff20].*", Pattern.DOTALL);
@@ -15,7 +15,7 @@ final class Guard {
 
     private Guard() {}
 
-    static String put(String text) {
+    public static String put(String text) {
         return FORMULA.matcher(text).matches() ? "'" + text : text;
     }
 

@@ -91,6 +91,28 @@ public class History {
                 most);
     }
 
+    /** What was true within a period about subjects or naming them as second party, as known then; the newest first. */
+    public List<Version> within(
+            SiteId site, Collection<UUID> about, Instant from, Instant until, Instant knownAt, int most) {
+        UUID[] ids = about.toArray(UUID[]::new);
+        return jdbc.query(
+                SELECT + """
+                        where r.site_id = ? and (r.subject = any(?) or r.item = any(?)) and r.recorded_at <= ?
+                          and r.true_from < ?
+                          and (r.true_until > ? or (r.true_until is null and r.true_from >= ?))
+                        order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""",
+                History::version,
+                utc(knownAt),
+                site.value(),
+                ids,
+                ids,
+                utc(knownAt),
+                utc(until),
+                utc(from),
+                utc(from),
+                most);
+    }
+
     /**
      * What was told in a time, later than {@code after} until {@code until}, about something that was true by {@code trueBy}, or
      * that replaced such a record; the newest told first.

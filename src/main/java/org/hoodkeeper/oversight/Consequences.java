@@ -17,7 +17,6 @@ import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Interval;
-import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
@@ -168,11 +167,7 @@ public class Consequences {
 
     private @Nullable Answer judged(SiteId site, Worn worn, Interval wear, Instant knownAt) {
         Question question = Question.ofSet(site, worn.worker(), worn.task(), worn.set(), wear, knownAt);
-        try {
-            return questions.whole(question.atTheDoor());
-        } catch (NotFound notYetReceived) {
-            return null;
-        }
+        return questions.wholeIfTold(question.atTheDoor());
     }
 
     private record Stored(
@@ -225,7 +220,8 @@ public class Consequences {
 
     private @Nullable Verdict again(SiteId site, Stored one, SetId set, Instant now) {
         Question question = Question.ofSet(site, one.worker(), one.task(), set, one.wear(), now);
-        return questions.whole(question.atTheDoor()).verdict();
+        Answer again = questions.wholeIfTold(question.atTheDoor());
+        return again == null ? null : again.verdict();
     }
 
     private List<Issued> files(SiteId site, RecordId record, Instant told, Instant until) {

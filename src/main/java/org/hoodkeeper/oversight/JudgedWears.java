@@ -21,7 +21,6 @@ import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.Interval;
-import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
@@ -260,19 +259,18 @@ class JudgedWears {
     /** A set that the site had not been told of by then could not be cleared for anybody. */
     private Outcome outcome(SiteId site, Worn worn, Interval wear, Instant knownAt, Question.Start start) {
         Question question = Question.ofSet(site, worn.worker(), worn.task(), worn.set(), wear, knownAt);
-        try {
-            Answer answer = questions.whole(start == Question.Start.AHEAD ? question.atTheDoor() : question);
-            return new Outcome(
-                    answer.verdict(),
-                    answer.reasons().stream()
-                            .filter(reason -> reason.result().bars())
-                            .map(Reason::kind)
-                            .map(Enum::name)
-                            .distinct()
-                            .toArray(String[]::new));
-        } catch (NotFound notToldYet) {
+        Answer answer = questions.wholeIfTold(start == Question.Start.AHEAD ? question.atTheDoor() : question);
+        if (answer == null) {
             return new Outcome(Verdict.NOT_CLEARED, new String[0]);
         }
+        return new Outcome(
+                answer.verdict(),
+                answer.reasons().stream()
+                        .filter(reason -> reason.result().bars())
+                        .map(Reason::kind)
+                        .map(Enum::name)
+                        .distinct()
+                        .toArray(String[]::new));
     }
 
     private static Judged judged(ResultSet row) throws SQLException {

@@ -27,6 +27,7 @@ import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
@@ -90,6 +91,15 @@ public class Questions {
     public Answer whole(Question question) {
         Site site = sites.get(question.site());
         return Assessment.judge(question, dossier(site, question));
+    }
+
+    /** As {@link #whole}; none where the site had not been told of the set by then, so that nobody could be cleared with it. */
+    public @Nullable Answer wholeIfTold(Question question) {
+        try {
+            return Assessment.judge(question, dossier(sites.get(question.site()), question));
+        } catch (NotFound notToldYet) {
+            return null;
+        }
     }
 
     private Answer ask(Viewer viewer, Assessment.Staff staff, Question question, Instant now) {

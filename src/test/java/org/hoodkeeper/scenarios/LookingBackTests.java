@@ -301,6 +301,19 @@ class LookingBackTests {
                 .isNotEmpty();
     }
 
+    @Test
+    void aSetThatTheSiteWasToldOfLaterCouldNotBeClearedThen() {
+        fit();
+        ferrow.on("2026-06-10T12:00").set("S-NEW", "M20", "M");
+        ferrow.wore("Ed", "S-NEW", "T4", "2026-06-03T06:00", "2026-06-03T11:00");
+        List<Findings.Found> found = findings("2026-06-01", "2026-07-31");
+        assertThat(found).extracting(Findings.Found::sort).containsExactly(Sort.CONTROL_FAILURE, Sort.PROTECTION_GAP);
+        assertThat(found.get(0).said()).isEqualTo(Verdict.NOT_CLEARED);
+        assertThat(found.get(0).barred())
+                .as("nothing was known that could have stood in the way")
+                .isEmpty();
+    }
+
     /** A rule that the site changes from a date on: what was worn before stays as it was. */
     @Test
     void aRuleThatChangesOnADateLeavesThePastAlone() {

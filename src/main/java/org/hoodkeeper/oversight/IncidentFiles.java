@@ -1,0 +1,362 @@
+package org.hoodkeeper.oversight;
+
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.UUID;
+import org.hoodkeeper.access.AuditEntry;
+import org.hoodkeeper.access.AuditTrail;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Reason;
+import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.SetData;
+import org.hoodkeeper.facts.Subject;
+import org.hoodkeeper.kernel.Interval;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kit.Kit;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.ledger.Ids;
+import org.hoodkeeper.people.People;
+import org.hoodkeeper.programme.Programme;
+import org.hoodkeeper.reporting.KnowledgeClock;
+import org.hoodkeeper.reporting.Lateness;
+import org.hoodkeeper.reporting.Questions;
+import org.hoodkeeper.reporting.StoredAnswers;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Isolation;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Everything about a person, a set, a task or a place in a period, on one line of time: wears with what the screen said and what is
+ * known now, the sets with their parts and checks, the air that they hung on, the rules in force, and every change of these
+ * records since. What only a health professional may read stays out.
+ */
+@Service
+@Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
+public class IncidentFiles {
+
+    /** Longest period of one file, days. */
+    public static final int LONGEST_DAYS = 366;
+
+    private static final int MOST_RECORDS = 5_000;
+    private static final int MOST_WEARS = 500;
+
+    private final History history;
+    private final WearBook book;
+    private final Questions questions;
+    private final StoredAnswers stored;
+    private final Lateness lateness;
+    private final People people;
+    private final Kit kit;
+    private final Programme programme;
+    private final KnowledgeClock clock;
+    private final AuditTrail audit;
+    private final JdbcTemplate jdbc;
+
+    IncidentFiles(
+            History history,
+            WearBook book,
+            Questions questions,
+            StoredAnswers stored,
+            Lateness lateness,
+            People people,
+            Kit kit,
+            Programme programme,
+            KnowledgeClock clock,
+            AuditTrail audit,
+            JdbcTemplate jdbc) {
+        this.history = history;
+        this.book = book;
+        this.questions = questions;
+        this.stored = stored;
+        this.lateness = lateness;
+        this.people = people;
+        this.kit = kit;
+        this.programme = programme;
+        this.clock = clock;
+        this.audit = audit;
+        this.jdbc = jdbc;
+    }
+
+    /** What the file is of. */
+    public enum About {
+        WORKER,
+        SET,
+        TASK,
+        /** A store, or where an air supply stands. */
+        PLACE
+    }
+
+    /**
+     * @param name a worker's number, a set's label, a task's code or a place as it is written in the records
+     * @param until excluded
+     */
+    public record Asked(About about, String name, Instant from, Instant until) {}
+
+    /** How a wear was judged. @param said none where there was no screen yet, or the site had not been told of the set */
+    public record Judged(
+            @Nullable Verdict said, boolean isStored, Verdict known, List<String> barredThen, List<String> barredNow) {}
+
+    /**
+     * One entry of the line of time.
+     *
+     * @param judged of a wear; none of other records
+     * @param decides an answer about one of the wears rests on it
+     * @param late days late; 0 when told in time, and for a correction
+     */
+    public record Event(
+            Kind kind, History.Version version, @Nullable Judged judged, boolean decides, long late) {
+
+        public boolean isStruck() {
+            return !version.isCurrent();
+        }
+    }
+
+    /**
+     * @param ruleSets in force at one of the wears, or at the beginning of the period
+     * @param more there is more than one file holds: ask for a shorter period
+     * @param sealed the last sealed entry of the record, for whoever wants to check the file against the printed head
+     */
+    public record File(
+            Asked asked,
+            Instant knownAt,
+            List<Event> events,
+            int wears,
+            Set<String> ruleSets,
+            boolean more,
+            @Nullable String sealed) {}
+
+    /**
+     * @throws NotFound {@code worker.unknown}, {@code set.unknown}, {@code task.unknown}, {@code incident.place.unknown}
+     * @throws Refused {@code incident.until.order}, {@code incident.until.far}
+     */
+    public File of(Viewer viewer, Asked asked) {
+        if (!asked.from().isBefore(asked.until())) {
+            throw new Refused("incident.until.order", asked.from(), asked.until());
+        }
+        if (asked.from().plusSeconds(86_400L * LONGEST_DAYS).isBefore(asked.until())) {
+            throw new Refused("incident.until.far", LONGEST_DAYS);
+        }
+        Instant now = clock.now();
+        SiteId site = viewer.site();
+        List<Worn> worn =
+                book.about(site, subjects(site, asked), asked.from().minusSeconds(86_400), asked.until()).stream()
+                        .filter(one -> one.judged(now).until().isAfter(asked.from()))
+                        .toList();
+        boolean more = worn.size() > MOST_WEARS;
+        Round round = new Round(site, now);
+        worn.stream().limit(MOST_WEARS).forEach(round::wear);
+        Map<RecordId, History.Version> versions = new LinkedHashMap<>();
+        Set<UUID> around = around(site, asked, worn, now);
+        for (History.Version version : history.within(site, around, asked.from(), asked.until(), now, MOST_RECORDS)) {
+            if (asked.about() != About.WORKER || isOf(site, asked, version)) {
+                versions.put(version.told().id(), version);
+            }
+        }
+        more |= versions.size() == MOST_RECORDS;
+        round.deciding.forEach(id -> chain(site, id, now, versions));
+        changes(site, asked, around, now).forEach(id -> chain(site, id, now, versions));
+        List<Event> events = new ArrayList<>();
+        Lateness.Measure measure = lateness.of(site);
+        for (History.Version version : versions.values()) {
+            if (version.kind() != Kind.SYMPTOM_REPORT && version.kind() != Kind.FINDING) {
+                events.add(new Event(
+                        version.kind(),
+                        version,
+                        round.judged.get(version.told().id()),
+                        round.deciding.contains(version.told().id()),
+                        version.told().corrects() == null ? measure.days(version.kind(), version.told()) : 0));
+            }
+        }
+        events.sort(Comparator.comparing((Event event) -> event.version().told().from())
+                .thenComparing(event -> event.version().told().recordedAt())
+                .thenComparing(event -> event.version().told().id().value()));
+        return new File(asked, now, events, worn.size(), round.ruleSets, more, sealed(site));
+    }
+
+    /** Keeps that somebody was given the file, and which records stood in it. @param bytes as they were given */
+    @Transactional
+    public void issued(Viewer viewer, File file, byte[] bytes, String form) {
+        UUID id = Ids.next();
+        String about = file.asked().about() + " " + file.asked().name() + " "
+                + file.asked().from() + "/" + file.asked().until() + " " + form;
+        jdbc.update(
+                """
+                insert into issued_file (site_id, id, issued_at, account_id, about, known_at, records, digest)
+                values (?, ?, service_now(), ?, ?, ?, ?, sha256(?))""",
+                viewer.site().value(),
+                id,
+                viewer.account().value(),
+                about,
+                file.knownAt().atOffset(ZoneOffset.UTC),
+                file.events().stream()
+                        .map(event -> event.version().told().id().value())
+                        .toArray(UUID[]::new),
+                bytes);
+        audit.record(
+                viewer.site(),
+                AuditEntry.of("incident.exported")
+                        .by(viewer.account())
+                        .about(id)
+                        .saying(about));
+    }
+
+    /** What was corrected or taken back since about any of it, also where nothing rests on it any more. */
+    private List<RecordId> changes(SiteId site, Asked asked, Set<UUID> around, Instant now) {
+        return history.toldBetween(site, asked.from(), now, asked.until(), around, MOST_RECORDS).stream()
+                .filter(version -> version.told().corrects() != null)
+                .filter(version -> asked.about() != About.WORKER || isOf(site, asked, version))
+                .map(version -> version.told().id())
+                .toList();
+    }
+
+    /** In a person's file nobody else's wears and evidence stand, though they name the same set or task. */
+    private boolean isOf(SiteId site, Asked asked, History.Version version) {
+        return version.kind().subject() != Subject.WORKER
+                || subjects(site, asked).contains(version.told().subject());
+    }
+
+    /** Corrections of what a wear rested on belong to its story, and so does what they replaced. */
+    private void chain(SiteId site, RecordId id, Instant now, Map<RecordId, History.Version> versions) {
+        RecordId at = id;
+        while (at != null && !versions.containsKey(at)) {
+            History.Version version = history.find(site, at, now);
+            if (version == null) {
+                return;
+            }
+            versions.put(at, version);
+            if (version.replacedBy() != null) {
+                chain(site, version.replacedBy(), now, versions);
+            }
+            at = version.told().corrects();
+        }
+    }
+
+    private Collection<UUID> subjects(SiteId site, Asked asked) {
+        return switch (asked.about()) {
+            case WORKER -> List.of(people.byNumber(site, asked.name()).id().value());
+            case SET -> List.of(kit.set(site, asked.name()).id().value());
+            case TASK -> List.of(programme.task(site, asked.name()).id().value());
+            case PLACE -> place(site, asked.name());
+        };
+    }
+
+    private List<UUID> place(SiteId site, String name) {
+        List<UUID> found = jdbc.queryForList(
+                """
+                select distinct r.subject from ledger_record r
+                where r.site_id = ? and ((r.kind = ? and r.body ->> 'store' = ?) or (r.kind = ? and r.body ->> 'place' = ?))""", UUID.class, site.value(), Kind.SET.number(), name, Kind.SUPPLY_MOVE.number(), name);
+        if (found.isEmpty()) {
+            throw new NotFound("incident.place.unknown", name);
+        }
+        return found;
+    }
+
+    /** The subjects themselves, the sets that were worn, the air that these hung on, and the site's own rules. */
+    private Set<UUID> around(SiteId site, Asked asked, List<Worn> worn, Instant now) {
+        Set<UUID> around = new LinkedHashSet<>(subjects(site, asked));
+        Set<UUID> sets = new LinkedHashSet<>();
+        for (Worn one : worn) {
+            sets.add(one.set().value());
+            around.add(one.task().value());
+        }
+        if (asked.about() == About.SET || asked.about() == About.PLACE) {
+            sets.addAll(subjects(site, asked));
+        }
+        around.addAll(sets);
+        for (UUID set : sets) {
+            for (History.Version version : history.of(site, new SetId(set), now, 200)) {
+                if (version.told().fact() instanceof SetData data) {
+                    around.add(data.model().value());
+                    if (data.supply() != null) {
+                        around.add(data.supply().value());
+                    }
+                }
+            }
+        }
+        around.add(site.value());
+        return around;
+    }
+
+    private @Nullable String sealed(SiteId site) {
+        return jdbc
+                .query(
+                        "select position || ' ' || encode(hash, 'hex') from ledger_head where site_id = ?",
+                        (row, n) -> row.getString(1),
+                        site.value())
+                .stream()
+                .findFirst()
+                .orElse(null);
+    }
+
+    /** The wears of one file, each asked twice. */
+    private final class Round {
+
+        private final SiteId site;
+        private final Instant now;
+        private final Map<RecordId, Judged> judged = new LinkedHashMap<>();
+        private final Set<RecordId> deciding = new LinkedHashSet<>();
+        private final Set<String> ruleSets = new TreeSet<>();
+
+        private Round(SiteId site, Instant now) {
+            this.site = site;
+            this.now = now;
+        }
+
+        private void wear(Worn worn) {
+            Interval wear = worn.judged(now);
+            Answer then = ask(worn, wear, worn.from(), Question.Start.AHEAD);
+            Answer known = ask(worn, wear, now, Question.Start.BEGUN);
+            Verdict gate = stored.atGate(site, worn.worker(), worn.from());
+            Verdict computed = then == null ? null : then.verdict();
+            for (Answer answer : new Answer[] {then, known}) {
+                if (answer != null) {
+                    deciding.addAll(answer.deciding());
+                    deciding.addAll(answer.decisions());
+                    ruleSets.addAll(answer.ruleSets());
+                }
+            }
+            judged.put(
+                    worn.entry(),
+                    new Judged(
+                            gate == null ? computed : gate,
+                            gate != null,
+                            known == null ? Verdict.NOT_CLEARED : known.verdict(),
+                            barred(then),
+                            barred(known)));
+        }
+
+        private @Nullable Answer ask(Worn worn, Interval wear, Instant knownAt, Question.Start start) {
+            Question question = Question.ofSet(site, worn.worker(), worn.task(), worn.set(), wear, knownAt);
+            return questions.wholeIfTold(start == Question.Start.AHEAD ? question.atTheDoor() : question);
+        }
+
+        private static List<String> barred(@Nullable Answer answer) {
+            return answer == null
+                    ? List.of()
+                    : answer.reasons().stream()
+                            .filter(reason -> reason.result().bars())
+                            .map(Reason::kind)
+                            .map(Enum::name)
+                            .distinct()
+                            .toList();
+        }
+    }
+}

@@ -1,0 +1,222 @@
+package org.hoodkeeper.web.oversight;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.hoodkeeper.web.sheet.Desk.status;
+import static org.hoodkeeper.web.sheet.Desk.text;
+
+import java.io.IOException;
+import java.io.StringReader;
+import java.time.Instant;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVRecord;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.hoodkeeper.evidence.TestSite;
+import org.hoodkeeper.facts.Custody;
+import org.hoodkeeper.facts.MedicalOutcome;
+import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.SymptomReport;
+import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.facts.Wear;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.ledger.Ledger;
+import org.hoodkeeper.web.sheet.Desk;
+import org.hoodkeeper.web.sheet.RecordingPage;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.test.web.servlet.MvcResult;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/** The file of an incident, read on the page and taken along on paper and as a table. */
+@RecordingPage
+class IncidentControllerTest {
+
+    private static final Instant DAY = Instant.parse("2026-02-03T09:00:00Z");
+    private static final String PERIOD = "&from=2026-02-01&until=2026-02-28";
+
+    @Autowired
+    Desk desk;
+
+    @Autowired
+    Ledger ledger;
+
+    @Autowired
+    TransactionTemplate transaction;
+
+    @Autowired
+    JdbcTemplate jdbc;
+
+    private Desk.Seat officer;
+    private TestSite.Laid laid;
+    private RecordId training;
+
+    /** Ada was trained the summer before, got a new visor, wore the hood, and said in private what she felt. */
+    @BeforeEach
+    void adaWoreTheHood() {
+        officer = desk.sit(Role.OFFICER);
+        laid = officer.laid;
+        training = tell(Draft.of(
+                        new Training(Outcome.PASS, true, "2", false, "planted-trainer"),
+                        laid.worker(),
+                        Instant.parse("2026-01-10T09:00:00Z"))
+                .scope("HOOD-A"));
+        tell(Draft.of(
+                        new PartChange("V-1", "LOT-77", null, null, true, "planted-fitter"),
+                        laid.hood(),
+                        DAY.minusSeconds(3600))
+                .scope("visor"));
+        tell(Draft.of(new Custody(Custody.Claim.ISSUED, null, "planted-note"), laid.hood(), DAY.minusSeconds(60))
+                .item(laid.worker()));
+        tell(Draft.of(new Wear(laid.task(), Wear.Step.WHOLE), laid.worker(), DAY)
+                .item(laid.hood())
+                .until(DAY.plusSeconds(7200)));
+        tell(Draft.of(
+                new SymptomReport(SymptomReport.Step.REPORTED, "planted-symptom"),
+                laid.worker(),
+                DAY.plusSeconds(7300)));
+        tell(Draft.of(
+                new MedicalOutcome(
+                        MedicalOutcome.Result.FIT, Set.of(), null, null, null, false, null, "planted-doctor"),
+                laid.worker(),
+                DAY.plusSeconds(86_400)));
+        tell(Draft.of(new Wear(laid.task(), Wear.Step.WHOLE), laid.other(), DAY.plusSeconds(90_000))
+                .item(laid.hood())
+                .until(DAY.plusSeconds(97_200)));
+    }
+
+    private RecordId tell(Draft draft) {
+        return laid.in(() -> transaction.execute(status -> ledger.append(laid.author(), draft)));
+    }
+
+    @Test
+    void thePersonsFileHoldsWearsSetsPartsAndWhatDecided() {
+        String page = text(officer.get("/incident?about=WORKER&name=W-1" + PERIOD));
+        assertThat(page)
+                .contains("File of person W-1", "Wears: 1", "LOT-77", "An answer rests on it", "/records/" + training)
+                .contains("The screen said:", "No record was kept here yet", "days late: ", "Rules in force: uk")
+                .doesNotContain("planted-", "report of symptoms", "Bo Invented, BLAST");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"about=SET&name=H-1", "about=TASK&name=BLAST"})
+    void theFilesOfASetAndOfATaskHoldEveryWearOfThem(String about) {
+        assertThat(text(officer.get("/incident?" + about + PERIOD)))
+                .contains("Wears: 2", "Ada Invented", "Bo Invented")
+                .doesNotContain("planted-", "report of symptoms");
+    }
+
+    @Test
+    void theTableHasTheSameLines() throws IOException {
+        MvcResult result = officer.get("/incident.csv?about=WORKER&name=W-1" + PERIOD);
+        assertThat(status(result)).isEqualTo(200);
+        assertThat(result.getResponse().getContentType()).startsWith("text/csv");
+        assertThat(result.getResponse().getHeader("Content-Disposition")).contains("-worker-w-1.csv");
+        List<CSVRecord> lines = CSVFormat.RFC4180
+                .builder()
+                .setHeader()
+                .setSkipHeaderRecord(true)
+                .get()
+                .parse(new StringReader(text(result)))
+                .getRecords();
+        CSVRecord wear = lines.stream()
+                .filter(line -> line.get("kind").equals("wear"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(wear.get("at")).isEqualTo("2026-02-03T09:00Z");
+        assertThat(wear.get("until")).isEqualTo("2026-02-03T11:00Z");
+        assertThat(wear.get("known_now")).isEqualTo("NOT_CLEARED");
+        assertThat(wear.get("screen_said")).isEmpty();
+        assertThat(lines).extracting(line -> line.get("record")).contains(training.toString());
+        assertThat(text(result)).doesNotContain("planted-");
+    }
+
+    @Test
+    void thePaperHasTheSameWordsInBothLanguages() throws IOException {
+        String english = paper("/incident.pdf?about=WORKER&name=W-1" + PERIOD);
+        assertThat(english)
+                .contains(
+                        "File of person W-1",
+                        "LOT-77",
+                        "Ada Invented",
+                        "3 Feb 2026, 09:00",
+                        "1 / 1",
+                        training.toString())
+                .doesNotContain("planted-", "#");
+        String spanish = paper("/incident.pdf?about=WORKER&name=W-1&lang=es" + PERIOD);
+        assertThat(spanish).contains("LOT-77").doesNotContain("planted-", "#");
+    }
+
+    private String paper(String path) throws IOException {
+        MvcResult result = officer.get(path);
+        assertThat(status(result)).as(text(result)).isEqualTo(200);
+        assertThat(result.getResponse().getContentType()).isEqualTo("application/pdf");
+        try (PDDocument document = Loader.loadPDF(result.getResponse().getContentAsByteArray())) {
+            PDFTextStripper stripper = new PDFTextStripper();
+            stripper.setSortByPosition(true);
+            return stripper.getText(document).replace('\u00a0', ' ');
+        }
+    }
+
+    @Test
+    void aFileThatWasIssuedIsNamedWhereARecordInItIsCorrected() {
+        assertThat(status(officer.get("/incident.csv?about=WORKER&name=W-1" + PERIOD)))
+                .isEqualTo(200);
+        Map<String, String> fields = new LinkedHashMap<>();
+        fields.put("formKey", UUID.randomUUID().toString());
+        fields.put("step", "record");
+        fields.put("because", "it was another person");
+        assertThat(status(officer.post("/records/" + training + "/withdrawal", fields)))
+                .isEqualTo(302);
+        assertThat(text(officer.get("/records/" + training)))
+                .contains("Issued files that it stands in", "WORKER W-1 2026-02-01T00:00:00Z/2026-03-01T00:00:00Z csv");
+        assertThat(laid.<Integer>in(() -> transaction.execute(status -> jdbc.queryForObject(
+                        "select count(*) from issued_file where site_id = ? and octet_length(digest) = 32",
+                        Integer.class,
+                        laid.site().id().value()))))
+                .isEqualTo(1);
+        assertThat(text(officer.get("/incident?about=WORKER&name=W-1" + PERIOD)))
+                .as("the file says what became of it")
+                .contains("corrected or taken back later", "takes an earlier record back");
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "about=WORKER&name=W-99&from=2026-02-01&until=2026-02-28",
+                "about=PLACE&name=nowhere&from=2026-02-01&until=2026-02-28",
+                "about=SHIP&name=W-1&from=2026-02-01&until=2026-02-28",
+                "about=WORKER&name=W-1&from=soon&until=2026-02-28",
+                "about=WORKER&name=W-1&from=2026-02-28&until=2026-02-01",
+                "about=WORKER&name=W-1&from=2020-02-28&until=2026-02-01",
+                "about=WORKER&from=2026-02-01&until=2026-02-28"
+            })
+    void whatCannotBeAskedIsSaidOnThePageAndRefusedAsAFile(String asked) {
+        MvcResult page = officer.get("/incident?" + asked);
+        assertThat(status(page)).isEqualTo(200);
+        assertThat(text(page)).contains("role=\"alert\"");
+        assertThat(status(officer.get("/incident.pdf?" + asked))).isBetween(400, 422);
+        assertThat(status(officer.get("/incident.csv?" + asked))).isBetween(400, 422);
+    }
+
+    @Test
+    void onlyTheOfficerTakesItAlong() {
+        for (Role role : List.of(Role.SUPERVISOR, Role.STOREKEEPER, Role.ADMINISTRATOR, Role.HEALTH, Role.WORKER)) {
+            assertThat(status(desk.sit(laid, role).get("/incident.pdf?about=WORKER&name=W-1" + PERIOD)))
+                    .as(role.name())
+                    .isEqualTo(403);
+        }
+    }
+}
