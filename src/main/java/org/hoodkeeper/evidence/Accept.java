@@ -36,6 +36,7 @@ import org.hoodkeeper.facts.SymptomReport;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.TaskTrigger;
 import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
 
@@ -79,6 +80,7 @@ public final class Accept {
             case SET -> ModelShapes.set((SetData) fact);
             case GUIDED_WORK -> CareShapes.guided((GuidedWork) fact);
             case GUIDE_STEP_WORDS -> CareShapes.stepWords((GuideStepWords) fact);
+            case WASH_STEP -> Shape.within(((WashStep) fact).celsius(), "0", "100", "wash.celsius.range");
             case ACCEPTANCE -> CareShapes.acceptance((Acceptance) fact);
             case EMPLOYMENT -> PersonShapes.employment((Employment) fact);
             case LEGAL_HOLD -> PersonShapes.legalHold((LegalHold) fact);

@@ -69,7 +69,8 @@ public final class Entitled {
                     SET,
                     GUIDED_WORK,
                     GUIDE_STEP_WORDS,
-                    ACCEPTANCE -> Set.of(STOREKEEPER);
+                    ACCEPTANCE,
+                    WASH_STEP -> Set.of(STOREKEEPER);
             case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);
             case TASK_BASIS, EXPOSURE_RESULT, LIMIT -> Set.of(HYGIENIST);
             case MODEL, SITE_DECISION, EMPLOYMENT, LEGAL_HOLD, ERASURE, FINDING -> Set.of();

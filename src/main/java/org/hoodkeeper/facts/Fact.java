@@ -35,4 +35,5 @@ public sealed interface Fact
                 Finding,
                 GuidedWork,
                 GuideStepWords,
-                Acceptance {}
+                Acceptance,
+                WashStep {}

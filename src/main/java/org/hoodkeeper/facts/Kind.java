@@ -42,7 +42,8 @@ public enum Kind {
     FINDING(31, Subject.WORKER, Finding.class, Set.of("owner", "action")),
     GUIDED_WORK(60, Subject.SET, GuidedWork.class, Set.of("note")),
     GUIDE_STEP_WORDS(61, Subject.MODEL, GuideStepWords.class, Set.of()),
-    ACCEPTANCE(62, Subject.SET, Acceptance.class, Set.of("note"));
+    ACCEPTANCE(62, Subject.SET, Acceptance.class, Set.of("note")),
+    WASH_STEP(63, Subject.SITE, WashStep.class, Set.of());
 
     private final int number;
     private final Subject subject;

@@ -118,6 +118,7 @@ public final class FactJson {
         add(module, org.hoodkeeper.kernel.ModelId.class, org.hoodkeeper.kernel.ModelId::of);
         add(module, org.hoodkeeper.kernel.InstrumentId.class, org.hoodkeeper.kernel.InstrumentId::of);
         add(module, org.hoodkeeper.kernel.SupplyId.class, org.hoodkeeper.kernel.SupplyId::of);
+        add(module, org.hoodkeeper.kernel.SetId.class, org.hoodkeeper.kernel.SetId::of);
         return module;
     }
 

@@ -234,6 +234,57 @@ class StorePagesTest {
         assertThat(page("/sets/S-131")).contains("Flow check failed");
     }
 
+    /** The product of the story's models needs 120 s wet at 50 ppm, and their parts bear 40 °C. */
+    @Test
+    void aBatchGoesThroughItsStepsInTheirOrderAndItsClockIsKept() {
+        page("/wash");
+        assertThat(storekeeper.post(at + "/wash", "labels", "S-404").body()).contains("No set “S-404” is on this site");
+        HttpResponse<String> begun = storekeeper.post(at + "/wash", "labels", "S-098 S-131");
+        String batch = Browser.target(begun).substring(at.length());
+        assertThat(storekeeper.post(at + "/wash", "labels", "S-098").body())
+                .contains("One of these sets is in another batch");
+        assertThat(washed(batch, "RINSED").body()).contains("does not come next");
+        assertThat(washed(batch, "WASHED", "celsius", "38").statusCode()).isEqualTo(302);
+        assertThat(washed(batch, "WETTED", "product", "P-1", "strength", "50").statusCode())
+                .isEqualTo(422);
+        assertThat(washed(batch, "WETTED", "product", "CL-50", "strength", "49").body())
+                .contains("Too weak: at least");
+        assertThat(washed(batch, "WETTED", "product", "CL-50", "strength", "50").statusCode())
+                .isEqualTo(302);
+        story.on("2026-11-20T15:01");
+        assertThat(washed(batch, "RINSED").body()).contains("Wait until the time is full");
+        story.on("2026-11-20T15:03");
+        assertThat(page("/wash"))
+                .contains("One batch is in the wash.")
+                .contains("Wet ")
+                .contains("S-098, S-131");
+        assertThat(washed(batch, "RINSED").statusCode()).isEqualTo(302);
+        story.on("2026-11-20T16:40");
+        assertThat(washed(batch, "DRY").statusCode()).isEqualTo(302);
+        assertThat(page("/wash")).contains("Nothing is in the wash.");
+        assertThat(page("/sets/S-131")).contains("Washed and disinfected, CL-50");
+        assertThat(story.shelf("S-131", "2026-11-20T16:41").state()).isEqualTo(ShelfSet.State.BLOCKED);
+        assertThat(page("/sets/S-131")).contains("/sets/S-131/flow-check");
+    }
+
+    @Test
+    void waterOverTheLimitPutsTheSetOnHold() {
+        page("/wash");
+        String batch = Browser.target(storekeeper.post(at + "/wash", "labels", "S-098"))
+                .substring(at.length());
+        assertThat(washed(batch, "WASHED", "celsius", "95").statusCode()).isEqualTo(302);
+        assertThat(page("/sets/S-098")).contains("Held: quarantine");
+        assertThat(washed(batch, "BROKEN_OFF").statusCode()).isEqualTo(302);
+        assertThat(page("/wash")).contains("Nothing is in the wash.");
+    }
+
+    private HttpResponse<String> washed(String batch, String next, String... fields) {
+        String[] all = java.util.Arrays.copyOf(fields, fields.length + 2);
+        all[fields.length] = "next";
+        all[fields.length + 1] = next;
+        return storekeeper.post(at + batch, all);
+    }
+
     @Test
     void aPrintedLabelLandsOnItsSetAndOneOfAnotherSiteDoesNot() {
         String code = story.site().code();

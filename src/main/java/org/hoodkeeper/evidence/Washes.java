@@ -1,0 +1,297 @@
+package org.hoodkeeper.evidence;
+
+import java.math.BigDecimal;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
+import org.hoodkeeper.facts.Cleaning;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.WashStep;
+import org.hoodkeeper.facts.WashStep.Step;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.ledger.Author;
+import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.ledger.Ids;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+
+/**
+ * Washes of several sets together, step by step in their order. The clocks are the records' own times, so that they outlive a
+ * restart. What counts for a set is the disinfection that the last step records for it.
+ */
+@Service
+@Transactional
+public class Washes {
+
+    private static final Map<Step, Set<Step>> AFTER = new EnumMap<>(Step.class);
+
+    static {
+        AFTER.put(Step.STRIPPED, EnumSet.of(Step.WASHED, Step.BROKEN_OFF));
+        AFTER.put(Step.WASHED, EnumSet.of(Step.WETTED, Step.BROKEN_OFF));
+        AFTER.put(Step.WETTED, EnumSet.of(Step.RINSED, Step.DRIED_OUT, Step.BROKEN_OFF));
+        AFTER.put(Step.DRIED_OUT, EnumSet.of(Step.WETTED, Step.BROKEN_OFF));
+        AFTER.put(Step.RINSED, EnumSet.of(Step.DRY, Step.BROKEN_OFF));
+        AFTER.put(Step.DRY, EnumSet.noneOf(Step.class));
+        AFTER.put(Step.BROKEN_OFF, EnumSet.noneOf(Step.class));
+    }
+
+    private final Telling telling;
+    private final Known known;
+    private final Holds holds;
+
+    Washes(Telling telling, Known known, Holds holds) {
+        this.telling = telling;
+        this.known = known;
+        this.holds = holds;
+    }
+
+    /**
+     * A batch with its steps, oldest first.
+     *
+     * @param wetSeconds least wet time of the product on it, over all its sets; none before it was wetted
+     */
+    public record Batch(
+            UUID id,
+            List<SetId> sets,
+            List<Told<WashStep>> steps,
+            @Nullable Integer wetSeconds) {
+
+        public Told<WashStep> last() {
+            return steps.get(steps.size() - 1);
+        }
+
+        public Step at() {
+            return last().fact().step();
+        }
+
+        /** What can come next; nothing when it is over. */
+        public Set<Step> next() {
+            return AFTER.getOrDefault(at(), Set.of());
+        }
+
+        public boolean isOpen() {
+            return !next().isEmpty();
+        }
+
+        @Nullable Told<WashStep> newest(Step step) {
+            Told<WashStep> newest = null;
+            for (Told<WashStep> told : steps) {
+                newest = told.fact().step() == step ? told : newest;
+            }
+            return newest;
+        }
+    }
+
+    /** Batches that are under way, the newest first. */
+    @Transactional(readOnly = true)
+    public List<Batch> open(SiteId site) {
+        return batches(site).stream().filter(Batch::isOpen).toList();
+    }
+
+    /** @throws NotFound {@code wash.batch.unknown} */
+    @Transactional(readOnly = true)
+    public Batch batch(SiteId site, UUID id) {
+        return batches(site).stream()
+                .filter(batch -> batch.id().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new NotFound("wash.batch.unknown", id));
+    }
+
+    /** Of what the models of those sets allow: the products that all of them bear, each with its longest contact time. */
+    @Transactional(readOnly = true)
+    public List<ModelData.Product> products(SiteId site, List<SetId> sets, Instant at) {
+        Map<String, ModelData.Product> common = new LinkedHashMap<>();
+        boolean first = true;
+        for (SetId set : sets) {
+            Map<String, ModelData.Product> own = new LinkedHashMap<>();
+            ModelData model = known.modelOf(site, set, at);
+            if (model != null) {
+                model.products().forEach(product -> own.put(product.code(), product));
+            }
+            if (first) {
+                common.putAll(own);
+            } else {
+                common.keySet().retainAll(own.keySet());
+                common.replaceAll((code, one) -> stricter(one, own.get(code)));
+            }
+            first = false;
+        }
+        return List.copyOf(common.values());
+    }
+
+    private static ModelData.Product stricter(ModelData.Product one, ModelData.@Nullable Product other) {
+        if (other == null) {
+            return one;
+        }
+        return new ModelData.Product(
+                one.code(),
+                one.strength().max(other.strength()),
+                one.basis(),
+                Math.max(one.wetSeconds(), other.wetSeconds()));
+    }
+
+    /**
+     * Begins a batch: its sets are stripped.
+     *
+     * @throws Refused {@code wash.sets.missing}, {@code wash.sets.busy} when one is in another open batch, {@code
+     *     cleaning.set.impounded}, {@code wash.sets.apart} when their models have no disinfectant in common: part them
+     */
+    public UUID begin(Author author, List<SetId> sets, Instant at) {
+        if (sets.isEmpty()) {
+            throw new Refused("wash.sets.missing");
+        }
+        telling.take(author.site(), sets.toArray(SetId[]::new));
+        List<Batch> open = open(author.site());
+        for (SetId set : sets) {
+            if (open.stream().anyMatch(batch -> batch.sets().contains(set))) {
+                throw new Refused("wash.sets.busy");
+            }
+            if (holds.open(author.site(), set).stream()
+                    .anyMatch(told -> told.fact().why() == Hold.Why.IMPOUNDED)) {
+                throw new Refused("cleaning.set.impounded");
+            }
+        }
+        if (products(author.site(), sets, at).isEmpty()) {
+            throw new Refused("wash.sets.apart");
+        }
+        UUID batch = Ids.next();
+        WashStep step = new WashStep(Step.STRIPPED, sets, null, null, null, null);
+        telling.tell(author, Draft.of(step, author.site(), at).scope(batch.toString()));
+        return batch;
+    }
+
+    /**
+     * The next step of a batch. Water over the limit of a set's parts puts that set on hold. The last step records the
+     * disinfection of each set.
+     *
+     * @throws Refused {@code wash.step.order} out of its order, {@code wash.celsius.missing}, {@code wash.product.unknown} for
+     *     one that not all sets bear, {@code wash.strength.weak} below the product's own, {@code wash.wet.short} when rinsed
+     *     before its time
+     */
+    public RecordId step(Author author, UUID id, WashStep step, Instant at) {
+        Batch batch = batch(author.site(), id);
+        telling.take(author.site(), batch.sets().toArray(SetId[]::new));
+        batch = batch(author.site(), id);
+        if (!batch.next().contains(step.step())) {
+            throw new Refused("wash.step.order", batch.at(), step.step());
+        }
+        if (at.isBefore(batch.last().from())) {
+            throw new Refused("wash.at.early", at, batch.last().from());
+        }
+        List<Draft> drafts = new ArrayList<>();
+        drafts.add(Draft.of(step, author.site(), at).scope(id.toString()));
+        switch (step.step()) {
+            case WASHED -> drafts.addAll(tooHot(author.site(), batch, step, at));
+            case WETTED -> requireProduct(author.site(), batch, step, at);
+            case RINSED -> requireWet(batch, at);
+            case DRY -> drafts.addAll(disinfected(batch, at));
+            default -> {
+                // nothing follows from it
+            }
+        }
+        return telling.tell(author, drafts).records().get(0);
+    }
+
+    private List<Draft> tooHot(SiteId site, Batch batch, WashStep step, Instant at) {
+        BigDecimal celsius = step.celsius();
+        if (celsius == null) {
+            throw new Refused("wash.celsius.missing");
+        }
+        List<Draft> held = new ArrayList<>();
+        for (SetId set : batch.sets()) {
+            ModelData model = known.modelOf(site, set, at);
+            BigDecimal most = model == null ? null : model.maxWashCelsius();
+            if (most != null && celsius.compareTo(most) > 0) {
+                String reason = celsius.toPlainString() + " °C > " + most.toPlainString() + " °C";
+                held.add(Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.QUARANTINE, reason), set, at));
+            }
+        }
+        return held;
+    }
+
+    private void requireProduct(SiteId site, Batch batch, WashStep step, Instant at) {
+        ModelData.Product product = products(site, batch.sets(), at).stream()
+                .filter(one -> one.code().equals(step.product()))
+                .findFirst()
+                .orElseThrow(() -> new Refused("wash.product.unknown", step.product()));
+        if (step.strength() == null || step.strength().compareTo(product.strength()) < 0) {
+            throw new Refused("wash.strength.weak", product.strength(), product.basis());
+        }
+    }
+
+    private static void requireWet(Batch batch, Instant at) {
+        Told<WashStep> wetted = batch.newest(Step.WETTED);
+        int least = batch.wetSeconds() == null ? 0 : batch.wetSeconds();
+        if (wetted != null && at.isBefore(wetted.from().plusSeconds(least))) {
+            throw new Refused(
+                    "wash.wet.short", Duration.between(wetted.from(), at).toSeconds(), least);
+        }
+    }
+
+    private static List<Draft> disinfected(Batch batch, Instant at) {
+        Told<WashStep> wetted = batch.newest(Step.WETTED);
+        Told<WashStep> rinsed = batch.newest(Step.RINSED);
+        Told<WashStep> washed = batch.newest(Step.WASHED);
+        if (wetted == null || rinsed == null || washed == null) {
+            throw new IllegalStateException("a batch cannot be dry before it was washed, wetted and rinsed");
+        }
+        int wet = Math.toIntExact(
+                Math.min(86_400, Duration.between(wetted.from(), rinsed.from()).toSeconds()));
+        Cleaning cleaning = new Cleaning(
+                Cleaning.Method.WASH_AND_DISINFECT,
+                wetted.fact().product(),
+                wetted.fact().strength(),
+                wetted.fact().strengthBasis(),
+                wet,
+                washed.fact().celsius());
+        return batch.sets().stream().map(set -> Draft.of(cleaning, set, at)).toList();
+    }
+
+    private List<Batch> batches(SiteId site) {
+        Map<String, List<Told<WashStep>>> steps = new LinkedHashMap<>();
+        for (Told<WashStep> told : known.newest(site, WashStep.class, Kind.WASH_STEP, site)) {
+            if (told.scope() != null) {
+                steps.computeIfAbsent(told.scope(), batch -> new ArrayList<>()).add(0, told);
+            }
+        }
+        List<Batch> batches = new ArrayList<>();
+        steps.forEach((batch, told) -> {
+            List<SetId> sets = told.get(0).fact().sets();
+            batches.add(new Batch(UUID.fromString(batch), sets, told, wetSeconds(site, sets, told)));
+        });
+        return batches;
+    }
+
+    private @Nullable Integer wetSeconds(SiteId site, List<SetId> sets, List<Told<WashStep>> steps) {
+        Told<WashStep> last = steps.get(steps.size() - 1);
+        String product = null;
+        for (Told<WashStep> told : steps) {
+            product = told.fact().step() == Step.WETTED ? told.fact().product() : product;
+        }
+        boolean over = last.fact().step() == Step.DRY || last.fact().step() == Step.BROKEN_OFF;
+        if (product == null || over) {
+            return null;
+        }
+        String code = product;
+        return products(site, sets, last.from()).stream()
+                .filter(one -> one.code().equals(code))
+                .map(ModelData.Product::wetSeconds)
+                .findFirst()
+                .orElse(null);
+    }
+}
