@@ -8,4 +8,9 @@ public final class BenchPassword {
     public static String encoded(String password) {
         return new PasswordEncoding().passwordEncoder().encode(password);
     }
+
+    /** What is stored of a command's token. */
+    public static byte[] hash(String secret) {
+        return Secret.hash(secret);
+    }
 }

@@ -27,6 +27,19 @@ public final class Bench {
                 System.out.println("kept in " + options.folder() + ": " + database.arguments());
                 Thread.sleep(Long.MAX_VALUE);
             }
+            try (Service service = Service.start(database.arguments(), options.folder().resolve("service.log"))) {
+                Asks asks = new Asks(service.url(), "bench", java.time.Instant.now().plusSeconds(3600).truncatedTo(java.time.temporal.ChronoUnit.SECONDS));
+                java.util.Map<String, Integer> verdicts = new java.util.TreeMap<>();
+                for (int i = 0; i < 300; i++) {
+                    String body = asks.ask(made.pairs().get(i));
+                    verdicts.merge(made.pairs().get(i).lapse + " " + body.replaceAll("(?s).*\"verdict\":\"([A-Z_]+)\".*", "$1"), 1, Integer::sum);
+                }
+                System.out.println(verdicts);
+                for (int round = 0; round < 6; round++) {
+                    Load.Times times = Load.closed(1, 300, hand -> n -> asks.ask(made.pairs().get(n % 1000)));
+                    System.out.printf("p50 %.2f p99 %.2f ms%n", times.millis(0.5), times.millis(0.99));
+                }
+            }
         }
     }
 

@@ -227,7 +227,11 @@ final class Generator {
         try (CopyLedger.Stream accounts =
                         new CopyLedger.Stream(database::superuser, "account (account_id, login, name, password)");
                 CopyLedger.Stream roles = new CopyLedger.Stream(
-                        database::superuser, "account_role (site_id, account_id, role, worker_id)")) {
+                        database::superuser, "account_role (site_id, account_id, role, worker_id)");
+                CopyLedger.Stream tokens = new CopyLedger.Stream(
+                        database::superuser, "account_token (site_id, token_id, account_id, name, roles, secret_hash)")) {
+            tokens.line(
+                    site.value(), officer, officer, "bench", "{OFFICER,STOREKEEPER}", BenchPassword.hash(size.code()));
             String[] staff = {"OFFICER", "STOREKEEPER", "ADMINISTRATOR"};
             for (int i = 0; i < staff.length; i++) {
                 UUID id = i == 0 ? officer : new UUID(size.seed(), i + 1);
@@ -241,6 +245,11 @@ final class Generator {
                 roles.line(site.value(), id, "WORKER", pair.worker.value());
             }
         }
+    }
+
+    /** For commands of the officer. */
+    static String token(String site) {
+        return "hk1." + site + "." + site;
     }
 
     static String login(String site, int index) {

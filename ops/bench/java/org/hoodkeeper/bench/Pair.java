@@ -111,6 +111,11 @@ final class Pair {
         this.active = campaigns(size.activeWeeks());
     }
 
+    /** From 0. */
+    int taskNumber() {
+        return ground.tasks.indexOf(task);
+    }
+
     /** The last weeks always, and campaigns of six weeks scattered over the years before. */
     private BitSet campaigns(int weeks) {
         BitSet active = new BitSet(Size.WEEKS);

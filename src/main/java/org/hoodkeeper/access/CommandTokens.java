@@ -50,8 +50,12 @@ public class CommandTokens {
             @Nullable Instant lastUsedAt,
             @Nullable Instant revokedAt) {}
 
-    /** What a shown token opens. */
-    public record Opened(SiteId site, KnownAccount account, Set<Role> roles) {}
+    /**
+     * What a shown token opens.
+     *
+     * @param isNews its last use was noted more than a minute ago
+     */
+    public record Opened(SiteId site, KnownAccount account, Set<Role> roles, UUID token, boolean isNews) {}
 
     private final JdbcClient jdbc;
     private final SiteRegister sites;
@@ -141,34 +145,48 @@ public class CommandTokens {
     }
 
     /**
-     * Opens what a token stands for and notes its use. Empty when it is revoked, unknown or its account disabled. The
-     * site must be the one bound to this thread.
+     * Opens what a token stands for. Empty when it is revoked, unknown or its account disabled: {@link #noteRefusal} then.
+     * Only reads, so that commands with one token do not wait for each other; {@link #noteUse} when its use is news.
      */
-    public Optional<Opened> open(Site site, String token, String source) {
-        Optional<Opened> opened = jdbc.sql("update account_token t set last_used_at = now() from account a"
+    @Transactional(readOnly = true)
+    public Optional<Opened> open(Site site, String token) {
+        return jdbc.sql("select a.account_id, a.login, a.name, t.roles, t.token_id,"
+                        + " coalesce(t.last_used_at < now() - interval '1 minute', true) as news"
+                        + " from account_token t join account a on a.account_id = t.account_id"
                         + " where t.site_id = :site and t.secret_hash = :hash and t.revoked_at is null"
-                        + " and a.account_id = t.account_id and a.disabled_at is null"
-                        + " returning a.account_id, a.login, a.name, t.roles, t.token_id")
+                        + " and a.disabled_at is null")
                 .param("site", site.id().value())
                 .param("hash", Secret.hash(token.substring(token.lastIndexOf('.') + 1)))
-                .query((row, index) -> opened(site, row, source))
+                .query((row, index) -> new Opened(
+                        site.id(),
+                        new KnownAccount(
+                                row.getObject("account_id", UUID.class), row.getString("login"), row.getString("name")),
+                        roles(row.getArray("roles")),
+                        row.getObject("token_id", UUID.class),
+                        row.getBoolean("news")))
                 .optional();
-        if (opened.isEmpty()) {
-            audit.record(site.id(), AuditEntry.of("token.refused").from(source));
-        }
-        return opened;
     }
 
-    private Opened opened(Site site, ResultSet row, String source) throws SQLException {
-        KnownAccount account = new KnownAccount(
-                row.getObject("account_id", UUID.class), row.getString("login"), row.getString("name"));
-        audit.record(
-                site.id(),
-                AuditEntry.of("token.used")
-                        .by(account.id())
-                        .about(row.getObject("token_id", UUID.class))
-                        .from(source));
-        return new Opened(site.id(), account, roles(row.getArray("roles")));
+    /** Notes its use, once a minute however often it is used. The site must be the one bound to this thread. */
+    public void noteUse(Opened opened, String source) {
+        int noted = jdbc.sql("update account_token set last_used_at = now() where site_id = :site and token_id = :token"
+                        + " and coalesce(last_used_at < now() - interval '1 minute', true)")
+                .param("site", opened.site().value())
+                .param("token", opened.token())
+                .update();
+        if (noted > 0) {
+            audit.record(
+                    opened.site(),
+                    AuditEntry.of("token.used")
+                            .by(opened.account().id())
+                            .about(opened.token())
+                            .from(source));
+        }
+    }
+
+    /** The site must be the one bound to this thread. */
+    public void noteRefusal(Site site, String source) {
+        audit.record(site.id(), AuditEntry.of("token.refused").from(source));
     }
 
     private List<Line> lines(SiteId site) {

@@ -2,12 +2,15 @@ package org.hoodkeeper.programme;
 
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.regex.Pattern;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SiteId;
 import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
 
 /** The sites this service keeps. A site is opened once and its code stays. */
@@ -20,18 +23,36 @@ public class SiteRegister {
     private static final int LONGEST_NAME = 120;
 
     private final Sites sites;
+    /** A site's row never changes, so what was found once is found again without asking. */
+    private final Map<String, Site> byCode = new ConcurrentHashMap<>();
+
+    private final Map<SiteId, Site> byId = new ConcurrentHashMap<>();
 
     SiteRegister(Sites sites) {
         this.sites = sites;
     }
 
+    @Transactional(propagation = Propagation.SUPPORTS)
     public Optional<Site> find(String code) {
-        return CODE.matcher(code).matches() ? sites.findByCode(code) : Optional.empty();
+        Site known = byCode.get(code);
+        return known != null ? Optional.of(known) : lookUp(code);
+    }
+
+    private Optional<Site> lookUp(String code) {
+        Optional<Site> found = CODE.matcher(code).matches() ? sites.findByCode(code) : Optional.empty();
+        found.ifPresent(site -> byCode.put(code, site));
+        return found;
     }
 
     /** @throws NotFound when no site has this id */
+    @Transactional(propagation = Propagation.SUPPORTS)
     public Site get(SiteId id) {
-        return sites.findById(id.value()).orElseThrow(() -> new NotFound("site.unknown"));
+        Site known = byId.get(id);
+        if (known == null) {
+            known = sites.findById(id.value()).orElseThrow(() -> new NotFound("site.unknown"));
+            byId.put(id, known);
+        }
+        return known;
     }
 
     /** Every site, by name. */

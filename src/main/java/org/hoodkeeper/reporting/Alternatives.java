@@ -20,8 +20,6 @@ import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
-import org.hoodkeeper.kit.Kit;
-import org.hoodkeeper.kit.Model;
 import org.hoodkeeper.programme.Site;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -35,23 +33,32 @@ import org.springframework.stereotype.Component;
 class Alternatives {
 
     private static final int MOST = 3;
-    private static final int CANDIDATES = 24;
+    private static final int CANDIDATES = 12;
 
     private final Dossiers dossiers;
-    private final Kit kit;
     private final JdbcTemplate jdbc;
 
-    Alternatives(Dossiers dossiers, Kit kit, JdbcTemplate jdbc) {
+    Alternatives(Dossiers dossiers, JdbcTemplate jdbc) {
         this.dossiers = dossiers;
-        this.kit = kit;
         this.jdbc = jdbc;
     }
 
-    /** The verdicts are those that the reader may see: a condition behind the wall does not show through an alternative. */
-    List<Answer.Alternative> find(Viewer viewer, Assessment.Staff staff, Site site, Question question) {
+    /**
+     * The verdicts are those that the reader may see: a condition behind the wall does not show through an alternative.
+     *
+     * @param named what the question names
+     * @param asked what was loaded for the question itself
+     */
+    List<Answer.Alternative> find(
+            Viewer viewer,
+            Assessment.Staff staff,
+            Site site,
+            Question question,
+            AskedNames.Named named,
+            Dossiers.Loaded asked) {
         Reader reader = new Reader(viewer, staff);
         Map<SetId, String> inStore = inStore(site, question);
-        Set<TaskId> posted = postedTasks(site, question);
+        Set<TaskId> posted = postedTasks(question, asked);
         Set<SetId> sets = new LinkedHashSet<>(inStore.keySet());
         if (question.set() != null) {
             sets.add(question.set());
@@ -63,7 +70,7 @@ class Alternatives {
                 new Dossiers.Wanted(List.of(question.worker()), tasks, sets, Map.of()),
                 question.wear(),
                 question.knownAt());
-        Map<ModelId, String> codes = codes(site);
+        Map<ModelId, String> codes = named.models();
         List<Answer.Alternative> found = new ArrayList<>();
         for (Map.Entry<SetId, String> candidate : inStore.entrySet()) {
             SetData data = loaded.data(candidate.getKey());
@@ -73,7 +80,7 @@ class Alternatives {
         }
         SetId own = question.set();
         if (own != null) {
-            otherTasks(reader, site, question, own, posted, loaded, codes, found);
+            otherTasks(reader, question, own, named.label(), posted, loaded, codes, found);
         }
         return found;
     }
@@ -82,9 +89,9 @@ class Alternatives {
 
     private void otherTasks(
             Reader reader,
-            Site site,
             Question question,
             SetId set,
+            String label,
             Set<TaskId> posted,
             Dossiers.Loaded loaded,
             Map<ModelId, String> codes,
@@ -93,7 +100,6 @@ class Alternatives {
         if (own == null) {
             return;
         }
-        String label = kit.set(site.id(), set).label();
         for (TaskId task : posted) {
             if (found.size() < MOST && !task.equals(question.task())) {
                 add(found, reader, loaded, question.at(task), label, own, codes, task);
@@ -133,14 +139,6 @@ class Alternatives {
         return own == null || own.size().equals(data.size());
     }
 
-    private Map<ModelId, String> codes(Site site) {
-        Map<ModelId, String> codes = new LinkedHashMap<>();
-        for (Model model : kit.models(site.id())) {
-            codes.put(model.id(), model.code());
-        }
-        return codes;
-    }
-
     /** Sets that nobody has in hand at the start, of the store that the set in question belongs to. */
     private Map<SetId, String> inStore(Site site, Question question) {
         Map<SetId, String> sets = new LinkedHashMap<>();
@@ -153,7 +151,8 @@ class Alternatives {
                   and (?::uuid is null or exists (
                        select 1 from ledger_record o join ledger_record r on r.site_id = o.site_id and r.kind = o.kind
                        where o.site_id = s.site_id and o.kind = ? and o.subject = ? and r.subject = s.id
-                         and r.body ->> 'store' is not distinct from o.body ->> 'store'))
+                         and r.body ->> 'store' is not distinct from o.body ->> 'store'
+                         and r.body ->> 'size' = o.body ->> 'size'))
                 order by s.label limit ?""",
                 row -> {
                     sets.put(new SetId(row.getObject(1, UUID.class)), row.getString(2));
@@ -168,14 +167,9 @@ class Alternatives {
         return sets;
     }
 
-    private Set<TaskId> postedTasks(Site site, Question question) {
+    private static Set<TaskId> postedTasks(Question question, Dossiers.Loaded asked) {
         Set<TaskId> tasks = new LinkedHashSet<>();
-        Dossiers.Loaded loaded = dossiers.load(
-                site,
-                new Dossiers.Wanted(List.of(question.worker()), List.of(), List.of(), Map.of()),
-                question.wear(),
-                question.knownAt());
-        for (Told<Posting> told : loaded.worker(question.worker()).postings()) {
+        for (Told<Posting> told : asked.worker(question.worker()).postings()) {
             if (told.item() != null && told.isTrueAt(question.wear().from())) {
                 tasks.add(new TaskId(told.item()));
             }

@@ -1,5 +1,10 @@
 package org.hoodkeeper.reporting;
 
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hoodkeeper.facts.Kind;
 
 /** Which records can decide: for each kind of requirement what {@link org.hoodkeeper.rules.RequirementKind#reading()} says. */
@@ -7,7 +12,7 @@ final class Deciding {
 
     private Deciding() {}
 
-    static final String ABOUT_WORKERS = Reading.statement(Reading.about("workers")
+    private static final Reading WORKERS = Reading.about("workers")
             .latestOfEach(Kind.TRAINING, "r.scope", "r.body ->> 'outcome'", "r.body ->> 'demonstrated'")
             .latest(Kind.MEDICAL_OUTCOME, 1)
             .open(Kind.SYMPTOM_REPORT, "REPORTED", "REVIEWED")
@@ -18,7 +23,7 @@ final class Deciding {
                     "r.body ->> 'method'",
                     "r.body ->> 'negativeMode'",
                     "r.body ->> 'exercises'")
-            .latestOfEach(Kind.OBSERVATION, "r.body ->> 'seen'")
+            .latestOfEachWay(Kind.OBSERVATION)
             .where(
                     Kind.POSTING,
                     "r.true_from <= :start and r.body ->> 'change' = 'POSTED' and (r.true_until is null or r.true_until > :start)",
@@ -34,9 +39,9 @@ final class Deciding {
                     Kind.FIT_TEST,
                     Kind.OBSERVATION,
                     Kind.POSTING,
-                    Kind.HOLD));
+                    Kind.HOLD);
 
-    static final String ABOUT_TASKS = Reading.statement(
+    private static final List<Reading> TASKS = List.of(
             Reading.about("tasks")
                     .latest(Kind.TASK_BASIS, 1)
                     .open(Kind.TASK_TRIGGER, "OPENED", "CLOSED")
@@ -52,10 +57,9 @@ final class Deciding {
             Reading.about("sites")
                     .latestOfEach(Kind.LIMIT, "r.scope")
                     .later(Kind.LIMIT)
-                    .where(Kind.SITE_DECISION, "true", 2000),
-            Reading.about("models").latest(Kind.MODEL, 1).later(Kind.MODEL));
+                    .where(Kind.SITE_DECISION, "true", 2000));
 
-    static final String ABOUT_SETS = Reading.statement(
+    private static final List<Reading> SETS = List.of(
             Reading.about("sets")
                     .latest(Kind.SET, 1)
                     .latest(Kind.CUSTODY, 40)
@@ -65,13 +69,7 @@ final class Deciding {
                     .latest(Kind.FLOW_CHECK, 10)
                     .latest(Kind.EXAMINATION, 10)
                     .latest(Kind.EXAMINATION, 1, "r.body ->> 'outcome' = 'PASS'")
-                    .latestOfEach(
-                            Kind.CLEANING,
-                            "r.body ->> 'method'",
-                            "r.body ->> 'product'",
-                            "r.body ->> 'strength'",
-                            "r.body ->> 'strengthBasis'",
-                            "r.body ->> 'wetSeconds'")
+                    .latestOfEachWay(Kind.CLEANING)
                     .latestOfEach(Kind.PART_CHANGE, "r.scope")
                     .latest(Kind.DEFECT, 1)
                     .latest(Kind.DEFECT, 1, "r.body ->> 'step' = 'MENDED'")
@@ -110,12 +108,40 @@ final class Deciding {
                             5000)
                     .later(Kind.WEAR));
 
-    static final String ABOUT_INSTRUMENTS =
-            Reading.statement(Reading.about("instruments").where(Kind.CALIBRATION, "true", 200));
+    /** What the records of sets name: their model and supply, and the instruments that measured them. */
+    private static final List<Reading> NAMED = List.of(
+            Reading.about("models").latest(Kind.MODEL, 1).later(Kind.MODEL),
+            Reading.about("instruments").where(Kind.CALIBRATION, "true", 200),
+            Reading.about("supplies")
+                    .latest(Kind.AIR_TEST, 1)
+                    .latest(Kind.SUPPLY_MOVE, 1)
+                    .open(Kind.HOLD, "PLACED", "RELEASED")
+                    .later(Kind.AIR_TEST, Kind.SUPPLY_MOVE, Kind.HOLD));
 
-    static final String ABOUT_SUPPLIES = Reading.statement(Reading.about("supplies")
-            .latest(Kind.AIR_TEST, 1)
-            .latest(Kind.SUPPLY_MOVE, 1)
-            .open(Kind.HOLD, "PLACED", "RELEASED")
-            .later(Kind.AIR_TEST, Kind.SUPPLY_MOVE, Kind.HOLD));
+    private static final String NAMES = "a.models || " + named("model", Kind.SET) + " as models, "
+            + named("instrument", Kind.FLOW_CHECK) + " || " + named("indicator", Kind.EXAMINATION, Kind.PRE_USE_CHECK)
+            + " as instruments, " + named("supply", Kind.SET) + " as supplies";
+
+    private static String named(String field, Kind... kinds) {
+        String numbers = Stream.of(kinds).map(kind -> "" + kind.number()).collect(Collectors.joining(", "));
+        return "array(select distinct (p.body::json ->> '" + field + "')::uuid from picked p where p.kind in ("
+                + numbers + ") and p.body::json ->> '" + field + "' is not null)";
+    }
+
+    private static List<Reading> first() {
+        List<Reading> first = new ArrayList<>(List.of(WORKERS));
+        first.addAll(SETS);
+        first.addAll(TASKS);
+        return first;
+    }
+
+    /** About people, sets, tasks and the site. */
+    static final Reading.Statement FIRST = Reading.statement(first());
+
+    /** About what the records of {@link #FIRST} name. */
+    static final Reading.Statement NEXT = Reading.statement(NAMED);
+
+    /** Both in one, for a few subjects: the records in between are kept and read twice. */
+    static final Reading.Statement AT_ONCE = Reading.statement(
+            first(), NAMES, NAMED, new LinkedHashSet<>(List.of("workers", "sets", "tasks", "sites", "models")));
 }

@@ -52,6 +52,9 @@ public class Dossiers {
     /** How far a plan of the past is followed beyond its end. */
     private static final Duration FOLLOWED = Duration.ofDays(45);
 
+    /** So many subjects are loaded by one statement; for more, what lies between its two halves grows too large to keep. */
+    private static final int FEW = 64;
+
     private final RecordLoader loader;
     private final RuleShelf rules;
 
@@ -78,34 +81,18 @@ public class Dossiers {
         RecordLoader.Cut cut = new RecordLoader.Cut(
                 site.id(), wear.from(), horizon.isBefore(wear.until()) ? wear.until() : horizon, known);
         Records records = new Records();
-        loader.load(records, Deciding.ABOUT_WORKERS, cut, Map.of("workers", values(wanted.workers())));
-        loader.load(records, Deciding.ABOUT_SETS, cut, Map.of("sets", values(wanted.sets())));
-        Set<UUID> models = new HashSet<>(values(wanted.models().keySet()));
-        models.addAll(
-                records.<SetData>named(Kind.SET, data -> List.of(data.model().value())));
-        loader.load(
-                records,
-                Deciding.ABOUT_TASKS,
-                cut,
-                Map.of(
-                        "tasks",
-                        values(wanted.tasks()),
-                        "sites",
-                        List.of(site.id().value()),
-                        "models",
-                        models));
-        loader.load(records, Deciding.ABOUT_INSTRUMENTS, cut, Map.of("instruments", instruments(records)));
-        loader.load(
-                records,
-                Deciding.ABOUT_SUPPLIES,
-                cut,
-                Map.of(
-                        "supplies",
-                        records.<SetData>named(
-                                Kind.SET,
-                                data -> data.supply() == null
-                                        ? List.of()
-                                        : List.of(data.supply().value()))));
+        Map<String, Collection<UUID>> first = Map.of(
+                "workers", values(wanted.workers()),
+                "sets", values(wanted.sets()),
+                "tasks", values(wanted.tasks()),
+                "sites", List.of(site.id().value()),
+                "models", values(wanted.models().keySet()));
+        if (wanted.workers().size() + wanted.sets().size() <= FEW) {
+            loader.load(records, Deciding.AT_ONCE, cut, first);
+        } else {
+            loader.load(records, Deciding.FIRST, cut, first);
+            loader.load(records, Deciding.NEXT, cut, named(wanted, records));
+        }
         records.sort();
         SiteRules book = new SiteRules(
                 site.zone(),
@@ -113,6 +100,18 @@ public class Dossiers {
                 rules.knownAt(known),
                 records.<SiteDecision>about(site.id().value(), Kind.SITE_DECISION));
         return new Loaded(site, records, book, cut);
+    }
+
+    private static Map<String, Set<UUID>> named(Wanted wanted, Records records) {
+        Set<UUID> models = new HashSet<>(values(wanted.models().keySet()));
+        models.addAll(
+                records.<SetData>named(Kind.SET, data -> List.of(data.model().value())));
+        Set<UUID> supplies = records.<SetData>named(
+                Kind.SET,
+                data -> data.supply() == null
+                        ? List.of()
+                        : List.of(data.supply().value()));
+        return Map.of("models", models, "instruments", instruments(records), "supplies", supplies);
     }
 
     private static Set<UUID> instruments(Records records) {

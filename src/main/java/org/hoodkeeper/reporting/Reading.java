@@ -15,16 +15,18 @@ import org.hoodkeeper.facts.Kind;
  *
  * <p>Every piece takes the records begun by {@code :start}; those that begin between {@code :start} and {@code :horizon} come in
  * whole, since any of them may change the answer within the interval.
+ *
+ * <p>The text is always the same and the arguments stand in one row, so that the database plans it once for each connection.
  */
 final class Reading {
 
     private static final String COLUMNS =
             "r.kind, r.id, r.subject, r.item, r.scope, r.true_from, r.true_until, r.recorded_at, r.corrects, r.body::text";
 
-    private static final String CURRENT = """
-            r.site_id = :site and r.recorded_at <= :known and not r.withdrawn
-            and not exists (select 1 from ledger_record c
-                            where c.site_id = r.site_id and c.corrects = r.id and c.recorded_at <= :known)""";
+    /**
+     * A subquery for each row and no anti-join: a join would be sorted by id, and every record of the kind be read for the newest.
+     */
+    private static final String CURRENT = current("r", "c");
 
     private static final String NEWEST = "r.true_from desc, r.recorded_at desc, r.id desc";
 
@@ -33,7 +35,16 @@ final class Reading {
     /** More than a year of hourly records of one kind about one subject: no question may lose the ones right after its start. */
     private static final int MOST_LATER = 10_000;
 
-    private final List<String> pieces = new ArrayList<>();
+    private static String current(String record, String correction) {
+        return "%1$s.site_id = :site and %1$s.recorded_at <= :known and not %1$s.withdrawn and (select %2$s.id"
+                .concat(" from ledger_record %2$s where %2$s.site_id = %1$s.site_id and %2$s.corrects = %1$s.id")
+                .concat(" and %2$s.recorded_at <= :known) is null")
+                .formatted(record, correction);
+    }
+
+    private record Piece(String lateral, boolean onlyPast) {}
+
+    private final List<Piece> pieces = new ArrayList<>();
     private final String ids;
     private final String column;
 
@@ -61,19 +72,24 @@ final class Reading {
         return piece(kind, "r.true_from <= :start and " + which, NEWEST, n);
     }
 
-    /** The newest of each group: of each scope, of each outcome. */
+    /** The newest of each group: of each scope, of each outcome. For kinds of which a subject has few. */
     Reading latestOfEach(Kind kind, String... groups) {
-        StringJoiner each = new StringJoiner(", ");
-        for (String group : groups) {
-            each.add(group);
-        }
-        pieces.add("select distinct on (" + column(each) + ") " + COLUMNS + from(kind)
-                + " and r.true_from <= :start order by " + column(each) + ", " + NEWEST);
-        return this;
+        String each = String.join(", ", groups);
+        return add("select distinct on (" + each + ") " + COLUMNS + " from ledger_record r where r." + column
+                + " = s.id and r.kind = " + kind.number() + " and " + CURRENT + " and r.true_from <= :start order by "
+                + each + ", " + NEWEST);
     }
 
-    private String column(StringJoiner each) {
-        return "r." + column + ", " + each;
+    /** The newest of each way, for kinds of which a subject has thousands: goes from way to way through an index of its own. */
+    Reading latestOfEachWay(Kind kind) {
+        String next = "select r.way from ledger_record r where r.site_id = :site and r." + column
+                + " = s.id and r.kind = " + kind.number() + " ";
+        String first = " order by r.way limit 1";
+        return add("with recursive ways(way) as ((" + next + first + ") union all select (" + next
+                + " and r.way > w.way" + first + ") from ways w where w.way is not null)"
+                + " select n.* from ways w cross join lateral ("
+                + lateral(kind, "r.way is not null and r.way = w.way and r.true_from <= :start", NEWEST, 1)
+                + ") n where w.way is not null");
     }
 
     /** The oldest one. */
@@ -83,12 +99,10 @@ final class Reading {
 
     /** The newest of somebody else than the newest one's second party or subject. */
     Reading latestOfAnother(Kind kind, String who, String which) {
-        String newest = "(select o." + who + " from ledger_record o where o.site_id = :site and o." + column
-                + " = s.id and o.kind = "
-                + kind.number() + " and o.true_from <= :start and o.recorded_at <= :known and not o.withdrawn and "
-                + which.replace("r.", "o.")
-                + " and not exists (select 1 from ledger_record oc where oc.site_id = o.site_id and oc.corrects = o.id"
-                + " and oc.recorded_at <= :known) order by o.true_from desc, o.recorded_at desc, o.id desc limit 1)";
+        String newest = "(select o." + who + " from ledger_record o where o." + column
+                + " = s.id and o.kind = " + kind.number() + " and o.true_from <= :start and " + current("o", "oc")
+                + " and " + which.replace("r.", "o.")
+                + " order by o.true_from desc, o.recorded_at desc, o.id desc limit 1)";
         piece(kind, "r.true_from <= :start and " + which, NEWEST, 1);
         return piece(
                 kind,
@@ -103,11 +117,11 @@ final class Reading {
                 kind,
                 "r.true_from <= :start and (r.true_until is null or r.true_until > :start) and r.body ->> 'step' = '"
                         + opening
-                        + "' and not exists (select 1 from ledger_record e where e.site_id = r.site_id and e.item = r.id and e.kind = "
-                        + kind.number() + " and e.true_from <= :start and e.recorded_at <= :known and not e.withdrawn"
-                        + " and e.body ->> 'step' = '" + closing
-                        + "' and not exists (select 1 from ledger_record ec where ec.site_id = e.site_id and ec.corrects = e.id"
-                        + " and ec.recorded_at <= :known))",
+                        + "' and not exists (select 1 from ledger_record e where e.item = r.id and e.kind = "
+                        + kind.number()
+                        + " and e.true_from <= :start and " + current("e", "ec") + " and e.body ->> 'step' = '"
+                        + closing
+                        + "')",
                 NEWEST,
                 200);
     }
@@ -126,46 +140,92 @@ final class Reading {
                 most);
     }
 
-    /** What begins after the start and before the horizon. */
+    /** What begins after the start and before the horizon: of an event nothing, unless the start lies in the known past. */
     Reading later(Kind... kinds) {
         for (Kind kind : kinds) {
-            piece(kind, "r.true_from > :start and r.true_from < :horizon", NEWEST, MOST_LATER);
+            pieces.add(new Piece(
+                    lateral(kind, "r.true_from > :start and r.true_from < :horizon", NEWEST, MOST_LATER),
+                    !kind.mayBeginLater()));
         }
         return this;
     }
 
     private Reading piece(Kind kind, String which, String order, int most) {
-        pieces.add("select l.* from unnest(:" + ids + ") s(id) cross join lateral (select " + COLUMNS
-                + " from ledger_record r where r." + column + " = s.id and r.kind = " + kind.number() + " and "
-                + CURRENT + " and "
-                + which + " order by " + order + " limit " + most + ") l");
+        return add(lateral(kind, which, order, most));
+    }
+
+    private Reading add(String lateral) {
+        pieces.add(new Piece(lateral, false));
         return this;
     }
 
-    private String from(Kind kind) {
-        return " from ledger_record r where r." + column + " = any(array(select unnest(" + ids
-                + ") from argument)) and r.kind = " + kind.number() + " and " + CURRENT;
+    private String lateral(Kind kind, String which, String order, int most) {
+        return "select " + COLUMNS + " from ledger_record r where r." + column + " = s.id and r.kind = " + kind.number()
+                + " and " + CURRENT + " and " + which + " order by " + order + " limit " + most;
     }
 
     /**
-     * One statement of all pieces; a record that two pieces pick comes twice. The arguments stand in one row, so that each is
-     * sent once and has its type.
+     * A statement with the names of the ids that it takes, after site, start, horizon and known. In two forms, for each of its
+     * pieces takes time even where it has nothing to find.
+     *
+     * @param ahead where the start does not lie before what is known, so that no event can follow it
+     * @param past for any start
      */
-    static String statement(Reading... readings) {
-        StringJoiner all = new StringJoiner("\nunion all\n");
+    record Statement(String ahead, String past, List<String> ids) {}
+
+    /** One statement of all pieces; a record that two pieces pick comes twice. */
+    static Statement statement(List<Reading> readings) {
+        Set<String> ids = new LinkedHashSet<>();
+        readings.forEach(reading -> ids.add(reading.ids));
+        return new Statement(
+                arguments(ids) + union(readings, When.AHEAD, "a", ""),
+                arguments(ids) + union(readings, When.ANY, "a", ""),
+                List.copyOf(ids));
+    }
+
+    /**
+     * One statement that also fetches what the records of the first readings name.
+     *
+     * @param named for each of the ids of the next readings an array made from {@code picked} and the arguments {@code a}
+     */
+    static Statement statement(List<Reading> first, String named, List<Reading> next, Set<String> ids) {
+        return new Statement(
+                both(first, named, next, ids, When.AHEAD), both(first, named, next, ids, When.ANY), List.copyOf(ids));
+    }
+
+    private enum When {
+        AHEAD,
+        ANY
+    }
+
+    private static String both(List<Reading> first, String named, List<Reading> next, Set<String> ids, When when) {
+        return arguments(ids) + ",\npicked as materialized (" + union(first, when, "a", "")
+                + "),\nnamed as materialized (select " + named + " from argument a)\nselect * from picked\nunion all\n"
+                + union(next, when, "n", " cross join named n");
+    }
+
+    private static String arguments(Set<String> ids) {
         StringJoiner arguments = new StringJoiner(", ");
         arguments
-                .add(":site::uuid as site")
-                .add(":start::timestamptz as start")
-                .add(":horizon::timestamptz as horizon")
-                .add(":known::timestamptz as known");
-        Set<String> ids = new LinkedHashSet<>();
+                .add("?::uuid as site")
+                .add("?::timestamptz as start")
+                .add("?::timestamptz as horizon")
+                .add("?::timestamptz as known");
+        ids.forEach(name -> arguments.add("?::uuid[] as " + name));
+        return "with argument as materialized (select " + arguments + ")";
+    }
+
+    private static String union(List<Reading> readings, When when, String holder, String holding) {
+        StringJoiner all = new StringJoiner("\nunion all\n");
         for (Reading reading : readings) {
-            reading.pieces.forEach(piece -> all.add("(" + piece + ")"));
-            ids.add(reading.ids);
+            for (Piece piece : reading.pieces) {
+                if (when == When.ANY || !piece.onlyPast()) {
+                    all.add("select l.* from argument a" + holding + " cross join lateral unnest(" + holder + "."
+                            + reading.ids + ") s(id) cross join lateral ("
+                            + ARGUMENT.matcher(piece.lateral()).replaceAll("a.$1") + ") l");
+                }
+            }
         }
-        ids.forEach(name -> arguments.add(":" + name + "::uuid[] as " + name));
-        return "with argument as materialized (select " + arguments + ")\n"
-                + ARGUMENT.matcher(all.toString()).replaceAll("(select $1 from argument)");
+        return "\n" + all;
     }
 }

@@ -5,8 +5,8 @@ import java.sql.SQLException;
 import java.sql.Timestamp;
 import java.time.Instant;
 import java.util.Collection;
-import java.util.HashMap;
 import java.util.Map;
+import java.util.Objects;
 import java.util.UUID;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.Kind;
@@ -14,8 +14,7 @@ import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.FactJson;
-import org.jspecify.annotations.Nullable;
-import org.springframework.jdbc.core.namedparam.NamedParameterJdbcTemplate;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 
 /** Runs the loading statements. */
@@ -25,9 +24,9 @@ class RecordLoader {
     /** Beyond every record, and still a time that the database can hold. */
     private static final Instant FURTHEST = Instant.parse("9999-01-01T00:00:00Z");
 
-    private final NamedParameterJdbcTemplate jdbc;
+    private final JdbcTemplate jdbc;
 
-    RecordLoader(NamedParameterJdbcTemplate jdbc) {
+    RecordLoader(JdbcTemplate jdbc) {
         this.jdbc = jdbc;
     }
 
@@ -36,23 +35,39 @@ class RecordLoader {
      * @param horizon records that begin from then on are left out
      * @param known told by then
      */
-    record Cut(SiteId site, Instant start, Instant horizon, Instant known) {}
+    record Cut(SiteId site, Instant start, Instant horizon, Instant known) {
 
-    /** @param ids arrays by parameter name */
-    void load(Records into, String statement, Cut cut, Map<String, ? extends Collection<UUID>> ids) {
+        private Object[] arguments(int more) {
+            Object[] arguments = new Object[4 + more];
+            arguments[0] = site.value();
+            arguments[1] = Timestamp.from(start);
+            arguments[2] = Timestamp.from(nearer(horizon));
+            arguments[3] = Timestamp.from(nearer(known));
+            return arguments;
+        }
+
+        private static Instant nearer(Instant instant) {
+            return instant.isBefore(FURTHEST) ? instant : FURTHEST;
+        }
+    }
+
+    /** @param ids for each of the statement's names */
+    void load(Records into, Reading.Statement statement, Cut cut, Map<String, ? extends Collection<UUID>> ids) {
         if (ids.values().stream().allMatch(Collection::isEmpty)) {
             return;
         }
-        Map<String, @Nullable Object> parameters = new HashMap<>();
-        parameters.put("site", cut.site().value());
-        parameters.put("start", Timestamp.from(cut.start()));
-        parameters.put("horizon", Timestamp.from(cut.horizon().isBefore(FURTHEST) ? cut.horizon() : FURTHEST));
-        parameters.put("known", Timestamp.from(cut.known().isBefore(FURTHEST) ? cut.known() : FURTHEST));
-        ids.forEach((name, values) -> parameters.put(name, values.toArray(new UUID[0])));
-        jdbc.query(statement, parameters, row -> {
-            Kind kind = Kind.ofNumber(row.getInt(1));
-            into.add(kind, told(kind, row));
-        });
+        Object[] arguments = cut.arguments(statement.ids().size());
+        for (int i = 0; i < statement.ids().size(); i++) {
+            String name = statement.ids().get(i);
+            arguments[4 + i] = Objects.requireNonNull(ids.get(name), name).toArray(new UUID[0]);
+        }
+        jdbc.query(
+                cut.start().isBefore(cut.known()) ? statement.past() : statement.ahead(),
+                row -> {
+                    Kind kind = Kind.ofNumber(row.getInt(1));
+                    into.add(kind, told(kind, row));
+                },
+                arguments);
     }
 
     private static Told<Fact> told(Kind kind, ResultSet row) throws SQLException {

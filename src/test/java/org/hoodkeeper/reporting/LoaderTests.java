@@ -16,6 +16,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
+import java.util.stream.Stream;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Assessment;
 import org.hoodkeeper.assessment.Question;
@@ -90,12 +91,14 @@ class LoaderTests {
     private static final ZoneId ZONE = ZoneId.of("Europe/London");
     private static final AtomicInteger SITES = new AtomicInteger();
     private static final String EVERYTHING = """
+            with a as (select ?::uuid as site, ?::timestamptz as start, ?::timestamptz as horizon, ?::timestamptz as known,
+                              ?::uuid[] as sites)
             select r.kind, r.id, r.subject, r.item, r.scope, r.true_from, r.true_until, r.recorded_at, r.corrects, r.body::text
-            from ledger_record r
-            where r.site_id = :site and r.recorded_at <= :known and not r.withdrawn
-              and r.true_from < greatest(:horizon::timestamptz, :start::timestamptz) and r.site_id = any(:all::uuid[])
+            from ledger_record r, a
+            where r.site_id = a.site and r.recorded_at <= a.known and not r.withdrawn
+              and r.true_from < greatest(a.horizon, a.start) and r.site_id = any(a.sites)
               and not exists (select 1 from ledger_record c
-                              where c.site_id = r.site_id and c.corrects = r.id and c.recorded_at <= :known)""";
+                              where c.site_id = r.site_id and c.corrects = r.id and c.recorded_at <= a.known)""";
 
     @Autowired
     SiteRegister sites;
@@ -529,9 +532,14 @@ class LoaderTests {
     private org.hoodkeeper.assessment.Dossier dossierPicked(Question question) {
         SetId set = question.set();
         ModelId model = modelOf.get(set);
+        List<WorkerId> asked = new ArrayList<>(List.of(question.worker()));
+        if (random.nextBoolean()) {
+            // a crowd is loaded in another way
+            Stream.generate(() -> new WorkerId(UUID.randomUUID())).limit(70).forEach(asked::add);
+        }
         return dossiers.load(
                         site,
-                        new Dossiers.Wanted(List.of(question.worker()), List.of(task), List.of(set), Map.of()),
+                        new Dossiers.Wanted(asked, List.of(task), List.of(set), Map.of()),
                         question.wear(),
                         question.knownAt())
                 .dossier(question.worker(), task, set, labels.get(set), model, models.get(model));
@@ -548,7 +556,11 @@ class LoaderTests {
                 .horizon();
         RecordLoader.Cut cut = new RecordLoader.Cut(site.id(), question.wear().from(), horizon, question.knownAt());
         Records records = new Records();
-        loader.load(records, EVERYTHING, cut, Map.of("all", List.of(site.id().value())));
+        loader.load(
+                records,
+                new Reading.Statement(EVERYTHING, EVERYTHING, List.of("all")),
+                cut,
+                Map.of("all", List.of(site.id().value())));
         records.sort();
         SiteRules rules = new SiteRules(
                 ZONE,

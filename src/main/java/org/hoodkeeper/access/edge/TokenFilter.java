@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.util.Optional;
 import org.hoodkeeper.access.CommandTokens;
 import org.hoodkeeper.database.SiteBinding;
+import org.hoodkeeper.programme.Site;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.security.authentication.BadCredentialsException;
@@ -49,8 +50,17 @@ class TokenFilter extends OncePerRequestFilter {
     }
 
     private Optional<CommandTokens.Opened> open(String token, HttpServletRequest request) {
-        return tokens.siteNamedIn(token)
-                .flatMap(site -> SiteBinding.in(site.id(), () -> tokens.open(site, token, request.getRemoteAddr())));
+        Optional<Site> site = tokens.siteNamedIn(token);
+        if (site.isEmpty()) {
+            return Optional.empty();
+        }
+        Optional<CommandTokens.Opened> opened = tokens.open(site.get(), token);
+        if (opened.isEmpty()) {
+            SiteBinding.run(site.get().id(), () -> tokens.noteRefusal(site.get(), request.getRemoteAddr()));
+        } else if (opened.get().isNews()) {
+            SiteBinding.run(site.get().id(), () -> tokens.noteUse(opened.get(), request.getRemoteAddr()));
+        }
+        return opened;
     }
 
     private static @Nullable String token(HttpServletRequest request) {
