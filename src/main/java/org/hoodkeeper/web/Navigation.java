@@ -10,6 +10,7 @@ enum Navigation {
     MINE("/today", Set.of(Role.WORKER)),
     BENCH("/bench", Set.of(Role.STOREKEEPER)),
     BOARD("/board", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.EMPLOYER)),
+    EXPOSURE("/tasks", Set.of(Role.OFFICER, Role.HYGIENIST, Role.SUPERVISOR)),
     OUTCOMES("/outcomes", Set.of(Role.HEALTH)),
     FINDINGS("/findings", Set.of(Role.OFFICER)),
     RECORD("/record", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.TRAINER, Role.HYGIENIST)),

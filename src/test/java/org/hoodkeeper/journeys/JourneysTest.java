@@ -74,6 +74,12 @@ class JourneysTest {
         "health, saffron-gully-52, /workers/W-019/medical-outcome",
         "supervisor, granite-sparrow-46, /workers/W-001/posting",
         "hygienist, thistle-beacon-95, /tasks/T1/basis",
+        "hygienist, thistle-beacon-95, /tasks/T1/exposure-result",
+        "hygienist, thistle-beacon-95, /tasks",
+        "hygienist, thistle-beacon-95, /tasks/T1/sheet",
+        "hygienist, thistle-beacon-95, /tasks/T4/sheet",
+        "hygienist, thistle-beacon-95, /tasks/T1/moved",
+        "hygienist, thistle-beacon-95, /tasks/T1/round",
         "admin, lichen-turbine-77, /accounts",
     })
     void everyPageIsGoodOnAPhoneAndOnADesk(String login, String password, String path) {
@@ -193,6 +199,7 @@ class JourneysTest {
         for (int width : List.of(PHONE, DESK)) {
             picture(tour, "board", width, "officer", "quarry-lantern-58", "/board");
             picture(tour, "person", width, "officer", "quarry-lantern-58", "/workers/W-009");
+            picture(tour, "exposure", width, "hygienist", "thistle-beacon-95", "/tasks/T1/sheet");
             picture(tour, "bench", width, "store", "copper-thimble-27", "/bench");
             picture(tour, "set", width, "store", "copper-thimble-27", "/sets/S-116");
             picture(tour, "today", width, "ike", "harbour-cobble-71", "/today");

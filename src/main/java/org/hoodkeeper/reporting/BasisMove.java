@@ -1,0 +1,51 @@
+package org.hoodkeeper.reporting;
+
+import java.time.Instant;
+import java.util.List;
+import org.hoodkeeper.people.Worker;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a move of a task's basis did: people judged at one instant, as known before and as known now.
+ *
+ * @param sheet the sheet as known now
+ * @param before the sheet as known before
+ * @param since from when the new basis counts; none where nothing moved it
+ * @param turned cleared as known before, and not now, for want of protection
+ * @param still cleared as known now
+ * @param otherwise how many were not cleared before either
+ * @param wears since then, in a set that does not protect enough: for exposure review
+ */
+public record BasisMove(
+        TaskSheet sheet,
+        TaskSheet before,
+        @Nullable Instant since,
+        List<Turned> turned,
+        List<BoardRow> still,
+        int otherwise,
+        List<Wearing> wears) {
+
+    /** @param row as known now @param ways one for each model that would do */
+    public record Turned(BoardRow row, List<Way> ways) {}
+
+    /** What somebody may do about it with one model. */
+    public record Way(String model, Step step) {}
+
+    public enum Step {
+        /** Cleared with it but for a set in hand. */
+        MAY_WEAR,
+        NEEDS_TRAINING,
+        NEEDS_FIT_TEST,
+        NEEDS_BOTH,
+        /** Something else stands in the way. */
+        OTHER
+    }
+
+    /** @param until none while no exit is on record */
+    public record Wearing(
+            Worker worker,
+            String set,
+            String model,
+            Instant from,
+            @Nullable Instant until) {}
+}

@@ -1,0 +1,252 @@
+package org.hoodkeeper.reporting;
+
+import java.sql.Timestamp;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.hoodkeeper.assessment.AirPart;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Interval;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.TaskId;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.people.People;
+import org.hoodkeeper.people.Worker;
+import org.hoodkeeper.programme.Programme;
+import org.hoodkeeper.rules.RequirementKind;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Isolation;
+import org.springframework.transaction.annotation.Transactional;
+
+/** Whom a new result, limit or assessment turned: compares what is known now with what was known before it was told. */
+@Service
+@Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
+public class BasisMoves {
+
+    private static final int MOST_WEARS = 500;
+
+    private static final Set<RequirementKind> PROTECTION = EnumSet.of(
+            RequirementKind.ADEQUACY, RequirementKind.FILTER, RequirementKind.INTERFACE, RequirementKind.ATMOSPHERE);
+
+    private final TaskSheets sheets;
+    private final SiteBoards boards;
+    private final Questions questions;
+    private final Programme programme;
+    private final People people;
+    private final KnowledgeClock clock;
+    private final JdbcTemplate jdbc;
+
+    BasisMoves(
+            TaskSheets sheets,
+            SiteBoards boards,
+            Questions questions,
+            Programme programme,
+            People people,
+            KnowledgeClock clock,
+            JdbcTemplate jdbc) {
+        this.sheets = sheets;
+        this.boards = boards;
+        this.questions = questions;
+        this.programme = programme;
+        this.people = people;
+        this.clock = clock;
+        this.jdbc = jdbc;
+    }
+
+    /**
+     * @param knownBefore what was known by then is compared with what is known now; none for just before the newest of
+     *     assessment, results and limits was told
+     * @throws NotFound {@code task.unknown}
+     */
+    public BasisMove of(Viewer viewer, String code, @Nullable Instant knownBefore) {
+        Instant now = clock.now();
+        TaskId task = programme.task(viewer.site(), code).id();
+        Moment known = new Moment(now, now, Moment.View.NOW);
+        TaskSheet sheet = sheets.of(viewer.site(), code, known);
+        Instant cut = knownBefore == null ? lastTold(sheet, now) : knownBefore;
+        Moment then = new Moment(now, cut.isAfter(now) ? now : cut, Moment.View.NOW);
+        TaskSheet before = sheets.of(viewer.site(), code, then);
+        Map<WorkerId, BoardRow> rowsBefore = new HashMap<>();
+        at(code, boards.of(viewer, then))
+                .forEach(row -> rowsBefore.put(row.worker().id(), row));
+        List<BasisMove.Turned> turned = new ArrayList<>();
+        List<BoardRow> still = new ArrayList<>();
+        int otherwise = 0;
+        for (BoardRow row : at(code, boards.of(viewer, known))) {
+            if (isCleared(row)) {
+                still.add(row);
+            } else if (isCleared(rowsBefore.get(row.worker().id())) && isForProtection(row)) {
+                turned.add(new BasisMove.Turned(row, ways(viewer, row, task, sheet, now)));
+            } else {
+                otherwise++;
+            }
+        }
+        Instant since = since(sheet);
+        return new BasisMove(
+                sheet,
+                before,
+                since,
+                turned,
+                still,
+                otherwise,
+                since == null ? List.of() : wears(viewer.site(), task, sheet, since));
+    }
+
+    private static List<BoardRow> at(String code, Board board) {
+        return board.rows().stream()
+                .filter(row -> row.task() != null && row.task().code().equals(code))
+                .toList();
+    }
+
+    private static boolean isCleared(@Nullable BoardRow row) {
+        return row != null && row.glance() != null && row.glance().verdict() != Verdict.NOT_CLEARED;
+    }
+
+    private static boolean isForProtection(BoardRow row) {
+        return row.glance() != null
+                && row.glance().first() != null
+                && PROTECTION.contains(row.glance().first().kind());
+    }
+
+    /** Just before the newest thing that the sheet rests on was told. */
+    private static Instant lastTold(TaskSheet sheet, Instant now) {
+        List<Told<?>> all = new ArrayList<>();
+        if (sheet.basis() != null) {
+            all.add(sheet.basis());
+        }
+        for (AirPart part : sheet.air()) {
+            if (part.movedBy() != null) {
+                all.add(part.movedBy());
+            }
+            if (part.limit() != null) {
+                all.add(part.limit());
+            }
+        }
+        return all.stream()
+                .map(Told::recordedAt)
+                .max(Instant::compareTo)
+                .map(told -> told.minusNanos(1_000))
+                .orElse(now);
+    }
+
+    /** From when the figure that counts now has counted: the newest of the results, the assessment and the limits. */
+    private static @Nullable Instant since(TaskSheet sheet) {
+        if (sheet.basis() == null) {
+            return null;
+        }
+        Instant since = sheet.basis().from();
+        for (AirPart part : sheet.air()) {
+            Instant moved = part.movedBy() != null ? part.movedBy().from() : null;
+            Instant limited = part.limit() != null ? part.limit().from() : null;
+            since = later(later(since, moved), limited);
+        }
+        return since;
+    }
+
+    private static Instant later(Instant one, @Nullable Instant other) {
+        return other != null && other.isAfter(one) ? other : one;
+    }
+
+    /** Each model that is enough, and what this person still needs for it. */
+    private List<BasisMove.Way> ways(Viewer viewer, BoardRow row, TaskId task, TaskSheet sheet, Instant now) {
+        Interval soon = new Interval(now, now.plus(Duration.ofMinutes(1)));
+        List<BasisMove.Way> ways = new ArrayList<>();
+        for (TaskSheet.ModelLine line : sheet.models()) {
+            if (!line.stand().isEnough()) {
+                continue;
+            }
+            line.sizes().stream()
+                    .map(size -> Question.ofModel(viewer.site(), row.worker().id(), task, line.id(), size, soon, now))
+                    .map(question -> step(questions.ask(viewer, question.atTheDoor())))
+                    .min(Comparator.naturalOrder())
+                    .ifPresent(step -> ways.add(new BasisMove.Way(line.code(), step)));
+        }
+        return ways;
+    }
+
+    private static BasisMove.Step step(Answer answer) {
+        Set<RequirementKind> open = answer.reasons().stream()
+                .filter(reason -> reason.result().bars())
+                .map(reason -> reason.kind())
+                .collect(Collectors.toCollection(() -> EnumSet.noneOf(RequirementKind.class)));
+        boolean training = open.remove(RequirementKind.TRAINING);
+        boolean fit = open.remove(RequirementKind.FIT_TEST);
+        if (!open.isEmpty()) {
+            return BasisMove.Step.OTHER;
+        }
+        return training && fit
+                ? BasisMove.Step.NEEDS_BOTH
+                : training
+                        ? BasisMove.Step.NEEDS_TRAINING
+                        : fit ? BasisMove.Step.NEEDS_FIT_TEST : BasisMove.Step.MAY_WEAR;
+    }
+
+    private List<BasisMove.Wearing> wears(SiteId site, TaskId task, TaskSheet sheet, Instant since) {
+        Set<String> enough = sheet.models().stream()
+                .filter(line -> line.stand().isEnough())
+                .map(TaskSheet.ModelLine::code)
+                .collect(Collectors.toSet());
+        Map<WorkerId, Worker> everyone =
+                people.all(site).stream().collect(Collectors.toMap(Worker::id, Function.identity()));
+        List<BasisMove.Wearing> wears = new ArrayList<>();
+        jdbc.query(
+                """
+                select w.subject, s.label, m.code, w.true_from,
+                       coalesce(w.true_until, (
+                           select min(x.true_from) from ledger_record x
+                           where x.site_id = w.site_id and x.subject = w.subject and x.kind = w.kind and x.item = w.item
+                             and x.body ->> 'step' = 'EXIT' and x.true_from >= w.true_from and not x.withdrawn
+                             and not exists (select 1 from ledger_record c where c.site_id = x.site_id and c.corrects = x.id)))
+                from ledger_record w
+                join kit_set s on s.site_id = w.site_id and s.id = w.item
+                left join lateral (
+                    select d.body ->> 'model' as model from ledger_record d
+                    where d.site_id = w.site_id and d.subject = w.item and d.kind = ? and d.true_from <= w.true_from
+                      and not d.withdrawn
+                      and not exists (select 1 from ledger_record c where c.site_id = d.site_id and c.corrects = d.id)
+                    order by d.true_from desc, d.recorded_at desc limit 1) d on true
+                left join kit_model m on m.site_id = w.site_id and m.id = d.model::uuid
+                where w.site_id = ? and w.kind = ? and w.body ->> 'task' = ? and w.body ->> 'step' <> 'EXIT'
+                  and (w.true_from >= ? or w.true_until > ?) and not w.withdrawn
+                  and not exists (select 1 from ledger_record c where c.site_id = w.site_id and c.corrects = w.id)
+                order by w.true_from desc limit ?""",
+                row -> {
+                    String model = row.getString(3) == null ? "" : row.getString(3);
+                    Timestamp until = row.getTimestamp(5);
+                    Worker worker = everyone.get(new WorkerId(row.getObject(1, UUID.class)));
+                    if (worker != null && !enough.contains(model)) {
+                        wears.add(new BasisMove.Wearing(
+                                worker,
+                                row.getString(2),
+                                model,
+                                row.getTimestamp(4).toInstant(),
+                                until == null ? null : until.toInstant()));
+                    }
+                },
+                Kind.SET.number(),
+                site.value(),
+                Kind.WEAR.number(),
+                task.toString(),
+                Timestamp.from(since),
+                Timestamp.from(since),
+                MOST_WEARS);
+        return wears;
+    }
+}

@@ -1,0 +1,141 @@
+package org.hoodkeeper.reporting;
+
+import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Set;
+import org.hoodkeeper.assessment.AirPart;
+import org.hoodkeeper.calculation.ComplianceTest;
+import org.hoodkeeper.calculation.ExposureStatistics;
+import org.hoodkeeper.calculation.MaximumUse;
+import org.hoodkeeper.calculation.NormalityTest;
+import org.hoodkeeper.calculation.ProbabilityPlot;
+import org.hoodkeeper.calculation.Proportion;
+import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.InterfaceType;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.ModelId;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.Provenance;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The assessment of one task at a moment, with all it rests on.
+ *
+ * @param basis the assessment in force; none before the first
+ * @param assessor who signed it
+ * @param ruleSet code and version of the rule set in force
+ * @param statistic which figure of the results decides
+ * @param decided the site's decision on it; none where the default counts
+ * @param air each substance against each of its limits; empty without an assessment
+ * @param ratio how many times the air exceeds its limit; none where that is unknown
+ * @param stated the same by the assessment alone, without the results since
+ * @param samples by substance and group, with at least one result of a whole shift
+ * @param classes every class of the rule set that protects enough, weakest first
+ * @param models the site's models
+ * @param seen how often on rounds the device was off or lifted, of how many looks; none where nobody looked
+ */
+public record TaskSheet(
+        String task,
+        Moment moment,
+        @Nullable Told<TaskBasis> basis,
+        @Nullable String assessor,
+        String ruleSet,
+        ExposureStatistics.Statistic statistic,
+        InForce.@Nullable Decided decided,
+        List<AirPart> air,
+        @Nullable BigDecimal ratio,
+        @Nullable BigDecimal stated,
+        List<Samples> samples,
+        List<ClassLine> classes,
+        List<ModelLine> models,
+        @Nullable Proportion seen) {
+
+    /**
+     * What the results of one substance and group say.
+     *
+     * @param results oldest first
+     * @param statistics none where there are too few; {@code refused} then says why
+     * @param compliance whether the air itself complies; none below three results
+     * @param fit none where any result is below detection
+     */
+    public record Samples(
+            String substance,
+            @Nullable String group,
+            @Nullable Told<Limit> limit,
+            List<Told<ExposureResult>> results,
+            @Nullable ExposureStatistics statistics,
+            @Nullable Refused refused,
+            @Nullable ComplianceTest compliance,
+            @Nullable NormalityTest fit,
+            List<ProbabilityPlot.Point> points) {}
+
+    /** @param margin factor ÷ ratio, two decimals, rounded down */
+    public record ClassLine(
+            String deviceClass,
+            Set<InterfaceType> interfaces,
+            BigDecimal factor,
+            BigDecimal margin,
+            Provenance provenance,
+            List<String> models) {}
+
+    /** How a model stands to the air of the task. */
+    public enum Stand {
+        ENOUGH,
+        FACTOR_SHORT,
+        IMMEDIATELY_DANGEROUS,
+        BEYOND_FILTER,
+        FILTER_SHORT,
+        AIR_FED_ONLY,
+        NOT_FOR_TASK,
+        CLASS_UNKNOWN,
+        UNKNOWN;
+
+        public boolean isEnough() {
+            return this == ENOUGH;
+        }
+    }
+
+    /**
+     * @param factor none where the rule set does not know the model's class
+     * @param use the lowest maximum use concentration over the substances, with its substance and unit
+     * @param unwornMinutes how long it may be off in eight hours before it no longer protects enough
+     * @param inPractice the factor that is left with the device off as often as it was seen off; none where nobody looked
+     * @param longestWear the site's longest wear in one shift; none where the site set none
+     * @param batteryMinutes running time; none where there is no battery
+     */
+    public record ModelLine(
+            ModelId id,
+            String code,
+            InterfaceType type,
+            Set<String> sizes,
+            InForce.@Nullable Factor factor,
+            Stand stand,
+            @Nullable Use use,
+            int unwornMinutes,
+            @Nullable BigDecimal inPractice,
+            @Nullable String longestWear,
+            @Nullable Integer batteryMinutes) {}
+
+    public record Use(MaximumUse most, String substance, String unit) {}
+
+    /** The sheet must be reviewed by the end of that day; none where no day is set. */
+    public @Nullable LocalDate reviewBy() {
+        return basis == null ? null : basis.fact().lastDay();
+    }
+
+    /** The newest result that moved the air beyond what the assessment states; none where none did. */
+    public @Nullable Told<ExposureResult> movedBy() {
+        Told<ExposureResult> newest = null;
+        for (AirPart part : air) {
+            Told<ExposureResult> by = part.movedBy();
+            if (by != null && (newest == null || by.from().isAfter(newest.from()))) {
+                newest = by;
+            }
+        }
+        return newest;
+    }
+}

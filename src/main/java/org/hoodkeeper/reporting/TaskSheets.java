@@ -1,0 +1,407 @@
+package org.hoodkeeper.reporting;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.sql.Timestamp;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import org.hoodkeeper.assessment.AirAdequacy;
+import org.hoodkeeper.assessment.AirPart;
+import org.hoodkeeper.assessment.ResultShelf;
+import org.hoodkeeper.assessment.TaskAir;
+import org.hoodkeeper.assessment.TaskFile;
+import org.hoodkeeper.calculation.Adequacy;
+import org.hoodkeeper.calculation.ComplianceTest;
+import org.hoodkeeper.calculation.ExposureStatistics;
+import org.hoodkeeper.calculation.HazardRatio;
+import org.hoodkeeper.calculation.MaximumUse;
+import org.hoodkeeper.calculation.NormalityTest;
+import org.hoodkeeper.calculation.ProbabilityPlot;
+import org.hoodkeeper.calculation.Proportion;
+import org.hoodkeeper.calculation.Sample;
+import org.hoodkeeper.calculation.WornProtection;
+import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.Fact;
+import org.hoodkeeper.facts.InterfaceType;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.kernel.Interval;
+import org.hoodkeeper.kernel.ModelId;
+import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.TaskId;
+import org.hoodkeeper.kit.Kit;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.programme.Programme;
+import org.hoodkeeper.programme.RuleShelf;
+import org.hoodkeeper.programme.Site;
+import org.hoodkeeper.programme.SiteRegister;
+import org.hoodkeeper.programme.Task;
+import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.RuleSet;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Isolation;
+import org.springframework.transaction.annotation.Transactional;
+
+/** The assessment sheets of tasks: what is in the air, what is enough for it, and what all that rests on. */
+@Service
+@Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
+public class TaskSheets {
+
+    private static final int SHIFT_MINUTES = 480;
+
+    private final SiteRegister sites;
+    private final Programme programme;
+    private final Kit kit;
+    private final Dossiers dossiers;
+    private final RuleShelf shelf;
+    private final History history;
+    private final JdbcTemplate jdbc;
+
+    TaskSheets(
+            SiteRegister sites,
+            Programme programme,
+            Kit kit,
+            Dossiers dossiers,
+            RuleShelf shelf,
+            History history,
+            JdbcTemplate jdbc) {
+        this.sites = sites;
+        this.programme = programme;
+        this.kit = kit;
+        this.dossiers = dossiers;
+        this.shelf = shelf;
+        this.history = history;
+        this.jdbc = jdbc;
+    }
+
+    /** @throws NotFound {@code task.unknown} */
+    public TaskSheet of(SiteId site, String code, Moment moment) {
+        return sheets(site, List.of(programme.task(site, code)), moment).get(0);
+    }
+
+    /** Every task of the site, by code. */
+    public List<TaskSheet> all(SiteId site, Moment moment) {
+        return sheets(site, programme.tasks(site), moment);
+    }
+
+    private List<TaskSheet> sheets(SiteId id, List<Task> tasks, Moment moment) {
+        Site site = sites.get(id);
+        Map<ModelId, String> models = new LinkedHashMap<>();
+        kit.models(id).stream()
+                .sorted(Comparator.comparing(model -> model.code()))
+                .forEach(model -> models.put(model.id(), model.code()));
+        Dossiers.Loaded loaded = dossiers.load(
+                site,
+                new Dossiers.Wanted(List.of(), tasks.stream().map(Task::id).toList(), List.of(), models),
+                new Interval(moment.at(), moment.at().plus(Duration.ofMinutes(1))),
+                moment.knownAt());
+        return tasks.stream()
+                .map(task -> new Writing(site, task, moment, loaded, models).sheet())
+                .toList();
+    }
+
+    /** One sheet while it is written. */
+    private final class Writing {
+
+        private final Site site;
+        private final Task task;
+        private final Moment moment;
+        private final Dossiers.Loaded loaded;
+        private final Map<ModelId, String> models;
+        private final TaskFile file;
+        private final InForce rules;
+
+        private Writing(Site site, Task task, Moment moment, Dossiers.Loaded loaded, Map<ModelId, String> models) {
+            this.site = site;
+            this.task = task;
+            this.moment = moment;
+            this.loaded = loaded;
+            this.models = models;
+            this.file = loaded.task(task.id());
+            this.rules = loaded.rules().at(moment.at());
+        }
+
+        private TaskSheet sheet() {
+            Told<TaskBasis> basis = newest(file.bases());
+            List<Told<ExposureResult>> begun = file.results().all().stream()
+                    .filter(told -> !told.from().isAfter(moment.at()))
+                    .toList();
+            List<AirPart> air = basis == null ? List.of() : air(basis, begun);
+            HazardRatio ratio = basis == null ? null : ratio(air, basis);
+            HazardRatio stated = basis == null ? null : ratio(air(basis, List.of()), basis);
+            Proportion seen = basis == null ? null : seen(task.id(), basis.from());
+            List<TaskSheet.ModelLine> lines = models.keySet().stream()
+                    .map(model -> line(model, basis, air, ratio, seen))
+                    .filter(Objects::nonNull)
+                    .toList();
+            return new TaskSheet(
+                    task.code(),
+                    moment,
+                    basis,
+                    assessor(basis),
+                    rules.ruleSet(),
+                    TaskAir.statistic(rules),
+                    rules.decision("exposure.statistic"),
+                    air,
+                    ratio == null ? null : ratio.value(),
+                    stated == null ? null : stated.value(),
+                    samples(basis == null ? begun : TaskAir.restingOn(basis, begun, site.zone())),
+                    ratio == null ? List.of() : classes(ratio, lines),
+                    lines,
+                    seen);
+        }
+
+        private List<AirPart> air(Told<TaskBasis> basis, List<Told<ExposureResult>> begun) {
+            return TaskAir.of(basis, begun, this::limit, file.results(), rules, site.zone());
+        }
+
+        private @Nullable Told<Limit> limit(String substance) {
+            return newest(file.limits().getOrDefault(substance, List.of()));
+        }
+
+        private <F extends Fact> @Nullable Told<F> newest(List<Told<F>> newestFirst) {
+            return newestFirst.stream()
+                    .filter(told -> !told.from().isAfter(moment.at()))
+                    .findFirst()
+                    .orElse(null);
+        }
+
+        private @Nullable String assessor(@Nullable Told<TaskBasis> basis) {
+            History.Version version = basis == null ? null : history.find(site.id(), basis.id(), moment.knownAt());
+            return version != null && version.told().fact() instanceof TaskBasis whole ? whole.assessor() : null;
+        }
+
+        private @Nullable HazardRatio ratio(List<AirPart> air, Told<TaskBasis> basis) {
+            boolean known = !air.isEmpty() && air.stream().allMatch(part -> part.problem() == null);
+            return known ? AirAdequacy.ratio(air, basis.fact()) : null;
+        }
+
+        private List<TaskSheet.Samples> samples(List<Told<ExposureResult>> resting) {
+            Map<List<String>, List<Told<ExposureResult>>> groups = new TreeMap<>(
+                    Comparator.comparing((List<String> key) -> key.get(0)).thenComparing(key -> key.get(1)));
+            for (Told<ExposureResult> told : resting) {
+                if (told.fact().against() == ExposureResult.Period.SHIFT) {
+                    String group = told.fact().group();
+                    groups.computeIfAbsent(
+                                    List.of(String.valueOf(told.scope()), group == null ? "" : group),
+                                    any -> new ArrayList<>())
+                            .add(0, told);
+                }
+            }
+            List<TaskSheet.Samples> samples = new ArrayList<>();
+            groups.forEach((key, results) ->
+                    samples.add(samples(key.get(0), key.get(1).isEmpty() ? null : key.get(1), results)));
+            return samples;
+        }
+
+        private TaskSheet.Samples samples(
+                String substance, @Nullable String group, List<Told<ExposureResult>> results) {
+            List<Sample> values = ResultShelf.samples(results);
+            Told<Limit> limit = limit(substance);
+            Refused refused = null;
+            ExposureStatistics statistics = null;
+            try {
+                statistics = ExposureStatistics.of(values);
+            } catch (Refused tooFew) {
+                refused = tooFew;
+            }
+            return new TaskSheet.Samples(
+                    substance,
+                    group,
+                    limit,
+                    Collections.unmodifiableList(results),
+                    statistics,
+                    refused,
+                    limit == null
+                            ? null
+                            : orNone(
+                                    () -> ComplianceTest.of(values, limit.fact().value())),
+                    orNone(() -> NormalityTest.ofLogarithms(values)),
+                    ProbabilityPlot.of(values));
+        }
+
+        private <T> @Nullable T orNone(Supplier<T> sum) {
+            try {
+                return sum.get();
+            } catch (Refused notPossible) {
+                return null;
+            }
+        }
+
+        private List<TaskSheet.ClassLine> classes(HazardRatio ratio, List<TaskSheet.ModelLine> lines) {
+            List<TaskSheet.ClassLine> classes = new ArrayList<>();
+            for (RuleSet set : shelf.knownAt(moment.knownAt())) {
+                if (!rules.ruleSet().equals(set.code() + " " + set.version())) {
+                    continue;
+                }
+                set.factors().stream()
+                        .filter(factor -> factor.inForce().on(Days.of(moment.at(), site.zone())))
+                        .filter(factor -> ratio.isCoveredBy(factor.factor()))
+                        .forEach(factor -> classes.add(new TaskSheet.ClassLine(
+                                factor.deviceClass(),
+                                factor.interfaces(),
+                                factor.factor(),
+                                ratio.marginOf(factor.factor()),
+                                factor.provenance(),
+                                lines.stream()
+                                        .filter(line -> line.factor() != null
+                                                && line.factor().deviceClass().equals(factor.deviceClass()))
+                                        .map(TaskSheet.ModelLine::code)
+                                        .toList())));
+            }
+            classes.sort(
+                    Comparator.comparing(TaskSheet.ClassLine::factor).thenComparing(TaskSheet.ClassLine::deviceClass));
+            return classes;
+        }
+
+        private TaskSheet.@Nullable ModelLine line(
+                ModelId id,
+                @Nullable Told<TaskBasis> basis,
+                List<AirPart> air,
+                @Nullable HazardRatio ratio,
+                @Nullable Proportion seen) {
+            String code = models.getOrDefault(id, "");
+            Told<ModelData> told = newest(loaded.model(id, code).data());
+            if (told == null) {
+                return null;
+            }
+            ModelData data = told.fact();
+            InForce.Factor factor = rules.factor(data);
+            InForce.Decided longest = rules.decision("wear.longest", data.type().name());
+            boolean sums = ratio != null && factor != null;
+            return new TaskSheet.ModelLine(
+                    id,
+                    code,
+                    data.type(),
+                    data.sizes(),
+                    factor,
+                    basis == null || ratio == null
+                            ? TaskSheet.Stand.UNKNOWN
+                            : stand(data, factor, basis.fact(), air, ratio),
+                    factor == null ? null : use(factor.value(), data.type(), air),
+                    sums
+                            ? WornProtection.minutesAllowed(
+                                    Objects.requireNonNull(factor).value(),
+                                    Objects.requireNonNull(ratio),
+                                    SHIFT_MINUTES)
+                            : 0,
+                    factor == null || seen == null
+                            ? null
+                            : WornProtection.effective(
+                                    factor.value(),
+                                    BigDecimal.valueOf(seen.share()).setScale(6, RoundingMode.HALF_UP)),
+                    longest == null ? null : longest.value(),
+                    data.batteryMinutes());
+        }
+
+        private TaskSheet.Stand stand(
+                ModelData data,
+                InForce.@Nullable Factor factor,
+                TaskBasis basis,
+                List<AirPart> air,
+                HazardRatio ratio) {
+            boolean bare = basis.atmosphere() != TaskBasis.Atmosphere.ORDINARY
+                    && data.type() != InterfaceType.BREATHING_APPARATUS;
+            if (bare) {
+                return TaskSheet.Stand.IMMEDIATELY_DANGEROUS;
+            }
+            if (!basis.interfaces().isEmpty() && !basis.interfaces().contains(data.type())) {
+                return TaskSheet.Stand.NOT_FOR_TASK;
+            }
+            if (factor == null) {
+                return TaskSheet.Stand.CLASS_UNKNOWN;
+            }
+            for (AirPart part : air) {
+                Limit limit = Objects.requireNonNull(part.limit()).fact();
+                if (data.type().filtersRoomAir() && limit.airFedOnly()) {
+                    return TaskSheet.Stand.AIR_FED_ONLY;
+                }
+                if (data.type().filtersRoomAir() && !data.filters().containsAll(limit.filters())) {
+                    return TaskSheet.Stand.FILTER_SHORT;
+                }
+            }
+            for (Adequacy.Shortfall shortfall :
+                    AirAdequacy.of(air, basis, factor.value(), data.type()).shortfalls()) {
+                switch (shortfall.reason()) {
+                    case IMMEDIATELY_DANGEROUS -> {
+                        return TaskSheet.Stand.IMMEDIATELY_DANGEROUS;
+                    }
+                    case BEYOND_FILTER -> {
+                        return TaskSheet.Stand.BEYOND_FILTER;
+                    }
+                    case FACTOR_BELOW_RATIO -> {
+                        // judged below, period by period
+                    }
+                }
+            }
+            return ratio.isCoveredBy(factor.value()) ? TaskSheet.Stand.ENOUGH : TaskSheet.Stand.FACTOR_SHORT;
+        }
+
+        private TaskSheet.@Nullable Use use(BigDecimal factor, InterfaceType type, List<AirPart> air) {
+            TaskSheet.Use strictest = null;
+            BigDecimal share = null;
+            for (AirPart part : air) {
+                if (part.problem() != null || part.limit() == null || part.limitValue() == null) {
+                    continue;
+                }
+                Limit limit = part.limit().fact();
+                MaximumUse most = MaximumUse.of(
+                        factor, part.limitValue(), limit.idlh(), type.filtersRoomAir() ? limit.filterLimit() : null);
+                BigDecimal left = most.concentration().divide(part.value(), 10, RoundingMode.HALF_UP);
+                if (share == null || left.compareTo(share) < 0) {
+                    share = left;
+                    strictest = new TaskSheet.Use(most, part.substance(), part.unit());
+                }
+            }
+            return strictest;
+        }
+
+        /** Looks on the round at people posted to the task since it was assessed: worn right, against lifted or not worn. */
+        private @Nullable Proportion seen(TaskId id, Instant since) {
+            Function<String, Integer> count = seen -> jdbc.queryForObject(
+                    """
+                    select count(*) from ledger_record o
+                    where o.site_id = ? and o.kind = ? and o.true_from >= ? and o.true_from <= ? and o.recorded_at <= ?
+                      and o.body ->> 'seen' = any(string_to_array(?, ',')) and not o.withdrawn
+                      and not exists (select 1 from ledger_record c
+                                      where c.site_id = o.site_id and c.corrects = o.id and c.recorded_at <= ?)
+                      and exists (select 1 from ledger_record p
+                                  where p.site_id = o.site_id and p.subject = o.subject and p.kind = ? and p.item = ?
+                                    and p.body ->> 'change' = 'POSTED' and p.true_from <= o.true_from
+                                    and (p.true_until is null or p.true_until > o.true_from)
+                                    and p.recorded_at <= ? and not p.withdrawn)""",
+                    Integer.class,
+                    site.id().value(),
+                    Kind.OBSERVATION.number(),
+                    Timestamp.from(since),
+                    Timestamp.from(moment.at()),
+                    Timestamp.from(moment.knownAt()),
+                    seen,
+                    Timestamp.from(moment.knownAt()),
+                    Kind.POSTING.number(),
+                    id.value(),
+                    Timestamp.from(moment.knownAt()));
+            int off = Objects.requireNonNullElse(count.apply("LIFTED_IN_AREA,NOT_WORN"), 0);
+            int worn = Objects.requireNonNullElse(count.apply("WORN_RIGHT"), 0);
+            return off + worn == 0 ? null : new Proportion(off, off + worn);
+        }
+    }
+}

@@ -1,0 +1,12 @@
+package org.hoodkeeper.web.hygienist;
+
+import org.hoodkeeper.web.MomentForm;
+import org.jspecify.annotations.Nullable;
+
+/** The moment that a sheet shows. */
+record SheetForm(@Nullable String at, @Nullable String known) {
+
+    MomentForm moment() {
+        return new MomentForm(at, known);
+    }
+}

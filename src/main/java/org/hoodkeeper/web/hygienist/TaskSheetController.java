@@ -1,0 +1,193 @@
+package org.hoodkeeper.web.hygienist;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Instant;
+import java.util.List;
+import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.calculation.ComplianceTest;
+import org.hoodkeeper.calculation.ExposureStatistics;
+import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.reporting.KnowledgeClock;
+import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.reporting.TaskSheet;
+import org.hoodkeeper.reporting.TaskSheets;
+import org.hoodkeeper.web.Refusals;
+import org.hoodkeeper.web.Show;
+import org.hoodkeeper.web.Words;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.validation.BindingResult;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.bind.annotation.PathVariable;
+
+/** Is the hood enough? Every task at a glance, and the assessment sheet of one. */
+@Controller
+class TaskSheetController {
+
+    private final TaskSheets sheets;
+    private final KnowledgeClock clock;
+    private final Plots plots;
+    private final Words words;
+    private final Show show;
+    private final Refusals refusals;
+
+    TaskSheetController(
+            TaskSheets sheets, KnowledgeClock clock, Plots plots, Words words, Show show, Refusals refusals) {
+        this.sheets = sheets;
+        this.clock = clock;
+        this.plots = plots;
+        this.words = words;
+        this.show = show;
+        this.refusals = refusals;
+    }
+
+    /** @param fit how well a lognormal line goes through the results, in words */
+    public record Figures(
+            TaskSheet.Samples samples,
+            String unit,
+            List<Figure> figures,
+            String conclusion,
+            String fit,
+            Plot time,
+            @Nullable Plot paper) {}
+
+    public record Figure(String name, String value, boolean decides) {}
+
+    @Allowed({Role.OFFICER, Role.HYGIENIST, Role.SUPERVISOR})
+    @GetMapping("/sites/{site}/tasks")
+    String all(Visit visit, Model page) {
+        Instant now = clock.now();
+        List<TaskSheet> all = sheets.all(visit.viewer().site(), Moment.of(null, false, now));
+        long unknown = all.stream().filter(sheet -> sheet.ratio() == null).count();
+        page.addAttribute("sheets", all);
+        page.addAttribute("sentence", words.say("exposureSheet.all.answer", all.size(), unknown));
+        return "hygienist/tasks";
+    }
+
+    @Allowed({Role.OFFICER, Role.HYGIENIST, Role.SUPERVISOR})
+    @GetMapping("/sites/{site}/tasks/{code}/sheet")
+    String one(
+            Visit visit,
+            @PathVariable String code,
+            @ModelAttribute("asked") SheetForm asked,
+            BindingResult shape,
+            Model page) {
+        Instant now = clock.now();
+        Moment moment = moment(visit, asked, shape, now);
+        TaskSheet sheet = sheets.of(visit.viewer().site(), code, moment);
+        page.addAttribute("sheet", sheet);
+        page.addAttribute("code", sheet.task());
+        page.addAttribute("moment", moment);
+        page.addAttribute("sentence", sentence(sheet));
+        page.addAttribute("hygienist", visit.viewer().is(Role.HYGIENIST));
+        page.addAttribute(
+                "samples",
+                sheet.samples().stream()
+                        .map(samples -> figures(sheet, samples, visit))
+                        .toList());
+        return "hygienist/sheet";
+    }
+
+    private Moment moment(Visit visit, SheetForm asked, BindingResult shape, Instant now) {
+        try {
+            return asked.moment().moment(visit.zone(), now);
+        } catch (Refused refused) {
+            refusals.show(refused, shape, "at");
+            return Moment.of(null, false, now);
+        }
+    }
+
+    private String sentence(TaskSheet sheet) {
+        if (sheet.basis() == null) {
+            return words.say("exposureSheet.answer.none", sheet.task());
+        }
+        if (sheet.ratio() == null) {
+            return words.say("exposureSheet.answer.unknown", sheet.task());
+        }
+        List<String> enough = codes(sheet, true);
+        List<String> not = codes(sheet, false);
+        String ratio = show.figure(shown(sheet.ratio()));
+        if (enough.isEmpty()) {
+            return words.say("exposureSheet.answer.nothing", sheet.task(), ratio);
+        }
+        return not.isEmpty()
+                ? words.say("exposureSheet.answer.all", sheet.task(), ratio, enough)
+                : words.say("exposureSheet.answer", sheet.task(), ratio, enough, not);
+    }
+
+    private static List<String> codes(TaskSheet sheet, boolean enough) {
+        return sheet.models().stream()
+                .filter(line -> line.stand().isEnough() == enough)
+                .map(TaskSheet.ModelLine::code)
+                .toList();
+    }
+
+    /** Three digits, never rounded down. */
+    static BigDecimal shown(BigDecimal ratio) {
+        int scale = Math.max(0, 3 - (ratio.precision() - ratio.scale()));
+        return ratio.setScale(Math.min(scale, Math.max(ratio.scale(), 0)), RoundingMode.CEILING);
+    }
+
+    private Figures figures(TaskSheet sheet, TaskSheet.Samples samples, Visit visit) {
+        return new Figures(
+                samples,
+                Plots.unit(samples),
+                lines(sheet, samples),
+                conclusion(sheet, samples),
+                fit(samples),
+                plots.throughTime(sheet, samples, visit.zone()),
+                samples.points().size() < 3 ? null : plots.onPaper(sheet, samples));
+    }
+
+    private List<Figure> lines(TaskSheet sheet, TaskSheet.Samples samples) {
+        ExposureStatistics of = samples.statistics();
+        if (of == null) {
+            return List.of();
+        }
+        String unit = Plots.unit(samples);
+        return List.of(
+                figure("count", show.count(of.count()), false),
+                figure("below", show.count(of.below()), false),
+                figure("geometricMean", with(of.geometricMean(), unit), false),
+                figure("geometricDeviation", show.figure(ExposureStatistics.shown(of.geometricDeviation())), false),
+                figure("MEAN", with(of.mean(), unit), is(sheet, ExposureStatistics.Statistic.MEAN)),
+                figure("P95", with(of.p95(), unit), is(sheet, ExposureStatistics.Statistic.P95)),
+                figure("UTL95_70", with(of.utl70(), unit), is(sheet, ExposureStatistics.Statistic.UTL95_70)),
+                figure("UTL95_95", with(of.utl95(), unit), false));
+    }
+
+    private Figure figure(String name, String value, boolean decides) {
+        return new Figure(words.say("exposureSheet.statistic." + name), value, decides);
+    }
+
+    private String with(double value, String unit) {
+        return show.figure(ExposureStatistics.shown(value), unit);
+    }
+
+    private static boolean is(TaskSheet sheet, ExposureStatistics.Statistic statistic) {
+        return sheet.statistic() == statistic;
+    }
+
+    private String conclusion(TaskSheet sheet, TaskSheet.Samples samples) {
+        ComplianceTest test = samples.compliance();
+        if (test == null) {
+            return words.say("exposureSheet.compliance.none");
+        }
+        String said = words.say("exposureSheet.compliance." + test.kind() + "." + test.result(), test.count());
+        return samples.refused() == null ? said : said + " " + words.refusal(samples.refused());
+    }
+
+    private String fit(TaskSheet.Samples samples) {
+        if (samples.fit() == null) {
+            return words.say("exposureSheet.fit.none");
+        }
+        BigDecimal p = BigDecimal.valueOf(samples.fit().p()).setScale(3, RoundingMode.HALF_UP);
+        BigDecimal w = BigDecimal.valueOf(samples.fit().w()).setScale(3, RoundingMode.HALF_UP);
+        return words.say(samples.fit().isDoubtful() ? "exposureSheet.fit.doubtful" : "exposureSheet.fit.good", w, p);
+    }
+}

@@ -1,0 +1,171 @@
+package org.hoodkeeper.scenarios;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+import static org.hoodkeeper.facts.InterfaceType.HALF_MASK;
+import static org.hoodkeeper.facts.InterfaceType.POWERED_HOOD;
+
+import java.math.BigDecimal;
+import org.hoodkeeper.database.SiteBinding;
+import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.Observation;
+import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.reporting.BasisMove;
+import org.hoodkeeper.reporting.BasisMoves;
+import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.reporting.TaskSheet;
+import org.hoodkeeper.reporting.TaskSheets;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+
+/** The lists that a hygienist works off when the basis moves, and what is only adequate on paper. */
+@ScenarioTest
+class WhomAMoveTurnsTests {
+
+    @Autowired
+    Story.Door door;
+
+    @Autowired
+    BasisMoves moves;
+
+    @Autowired
+    TaskSheets sheets;
+
+    private Story ferrow;
+
+    /** T1 at 14.2 times the limit. Fay is trained on H20 alone, Gus on both hoods, Hal on none. */
+    @BeforeEach
+    void threePeopleAtBlockSplitting() {
+        ferrow = door.ferrow()
+                .worker("Fay")
+                .worker("Gus")
+                .worker("Hal")
+                .limit("silica", "0.1", FilterKind.PARTICLE)
+                .task("T1", "silica", "1.42")
+                .model("H20", POWERED_HOOD, "TH2", "170", false)
+                .model("H40", POWERED_HOOD, "TH3", "180", false)
+                .model("M20", HALF_MASK, "half P3", null, false)
+                .set("S-1", "H20", "M")
+                .posted("Fay", "T1")
+                .posted("Gus", "T1")
+                .posted("Hal", "T1")
+                .on("2026-05-01T12:00")
+                .trained("Fay", "H20", "2026-05-01T09:00")
+                .trained("Gus", "H20", "2026-05-01T09:00")
+                .trained("Gus", "H40", "2026-05-01T09:00");
+    }
+
+    private void sampled(String value, String at) {
+        ferrow.tell(Draft.of(
+                        new ExposureResult(new BigDecimal(value), "mg/m3", false, null, null, null, null),
+                        ferrow.id("T1"),
+                        ferrow.instant(at))
+                .scope("silica"));
+    }
+
+    private BasisMove move() {
+        return SiteBinding.in(ferrow.site().id(), () -> moves.of(ferrow.officer(), "T1", null));
+    }
+
+    private TaskSheet sheet() {
+        return SiteBinding.in(
+                ferrow.site().id(),
+                () -> sheets.of(
+                        ferrow.site().id(),
+                        "T1",
+                        new Moment(
+                                ferrow.instant("2026-05-28T12:00"),
+                                ferrow.instant("2026-05-28T12:00"),
+                                Moment.View.NOW)));
+    }
+
+    /** A result of 2.5 is 25 times the limit: above 20, within 40. */
+    @Test
+    void whoIsTurnedWhoStaysAndWhichWearsAreReviewed() {
+        ferrow.on("2026-05-28T08:00")
+                .wore("Fay", "S-1", "T1", "2026-05-19T07:00", "2026-05-19T11:00")
+                .wore("Fay", "S-1", "T1", "2026-05-21T07:00", "2026-05-21T11:00")
+                .on("2026-05-28T11:00");
+        sampled("2.5", "2026-05-20T14:00");
+        ferrow.on("2026-05-28T12:00");
+        BasisMove move = move();
+        assertThat(move.before().ratio()).isEqualByComparingTo("14.2");
+        assertThat(move.sheet().ratio()).isEqualByComparingTo("25");
+        assertThat(move.since()).isEqualTo(ferrow.instant("2026-05-20T14:00"));
+        assertThat(move.turned()).extracting(one -> one.row().worker().name()).containsExactly("Fay");
+        assertThat(move.turned().get(0).ways())
+                .containsExactly(new BasisMove.Way("H40", BasisMove.Step.NEEDS_TRAINING));
+        assertThat(move.still()).extracting(row -> row.worker().name()).containsExactly("Gus");
+        assertThat(move.otherwise()).isEqualTo(1);
+        assertThat(move.wears()).hasSize(1).first().satisfies(wear -> {
+            assertThat(wear.worker().name()).isEqualTo("Fay");
+            assertThat(wear.set()).isEqualTo("S-1");
+            assertThat(wear.model()).isEqualTo("H20");
+            assertThat(wear.from()).isEqualTo(ferrow.instant("2026-05-21T07:00"));
+            assertThat(wear.until()).isEqualTo(ferrow.instant("2026-05-21T11:00"));
+        });
+    }
+
+    @Test
+    void aResultThatChangesNothingTurnsNobody() {
+        ferrow.on("2026-05-28T11:00");
+        sampled("0.4", "2026-05-20T14:00");
+        ferrow.on("2026-05-28T12:00");
+        assertThat(move().turned()).isEmpty();
+        assertThat(move().wears()).isEmpty();
+        assertThat(move().still()).hasSize(2);
+    }
+
+    /** 30 looks, 2 with the visor up: 6.7 %, exactly 0.8 to 22.1 %; 8.8 is left of 20 and 11.1 of 40; 10 min of 480 allowed. */
+    @Test
+    void adequateOnPaperOnly() {
+        ferrow.on("2026-05-27T12:00");
+        for (int i = 0; i < 30; i++) {
+            Observation.Seen seen = i < 2 ? Observation.Seen.LIFTED_IN_AREA : Observation.Seen.WORN_RIGHT;
+            ferrow.tell(Draft.of(
+                    new Observation(seen, null),
+                    ferrow.id(i % 2 == 0 ? "Fay" : "Gus"),
+                    ferrow.instant("2026-05-0" + (2 + i % 8) + "T10:" + (10 + i))));
+        }
+        ferrow.on("2026-05-28T12:00");
+        TaskSheet sheet = sheet();
+        assertThat(sheet.ratio()).isEqualByComparingTo("14.2");
+        assertThat(sheet.seen()).isNotNull();
+        assertThat(sheet.seen().seen()).isEqualTo(2);
+        assertThat(sheet.seen().of()).isEqualTo(30);
+        assertThat(sheet.seen().lower()).isEqualTo(0.008, within(0.0005));
+        assertThat(sheet.seen().upper()).isEqualTo(0.221, within(0.0005));
+        TaskSheet.ModelLine h20 = line(sheet, "H20");
+        assertThat(h20.stand()).isEqualTo(TaskSheet.Stand.ENOUGH);
+        assertThat(h20.inPractice()).isCloseTo(new BigDecimal("8.8"), within(new BigDecimal("0.05")));
+        assertThat(h20.inPractice()).isLessThan(sheet.ratio());
+        assertThat(h20.unwornMinutes()).isEqualTo(10);
+        assertThat(line(sheet, "H40").inPractice()).isCloseTo(new BigDecimal("11.1"), within(new BigDecimal("0.05")));
+        assertThat(line(sheet, "H40").unwornMinutes()).isEqualTo(22);
+    }
+
+    /** HSG53: factors of at least 14.2; TH2 is the weakest hood that will do, TH1 (10) is not listed. */
+    @Test
+    void everyClassThatWouldDoIsListed() {
+        ferrow.on("2026-05-28T12:00");
+        TaskSheet sheet = sheet();
+        assertThat(sheet.classes())
+                .extracting(TaskSheet.ClassLine::deviceClass)
+                .contains("TH2", "TH3", "half P3", "full P3")
+                .doesNotContain("TH1", "half P2", "FFP2");
+        assertThat(sheet.classes().stream()
+                        .filter(line -> line.deviceClass().equals("TH3"))
+                        .findFirst())
+                .hasValueSatisfying(line -> assertThat(line.margin()).isEqualByComparingTo("2.81"));
+        assertThat(line(sheet, "H20").use().most().concentration()).isEqualByComparingTo("2");
+    }
+
+    private static TaskSheet.ModelLine line(TaskSheet sheet, String code) {
+        return sheet.models().stream()
+                .filter(line -> line.code().equals(code))
+                .findFirst()
+                .orElseThrow();
+    }
+}

@@ -1,0 +1,125 @@
+package org.hoodkeeper.web.hygienist;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.web.sheet.Desk;
+import org.hoodkeeper.web.sheet.RecordingPage;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+
+/** The sheet, its pictures, whom a move turned and the round, over HTTP. The task stands at 0.5 of a limit of 0.1 mg/m³. */
+@RecordingPage
+class TaskSheetControllerTest {
+
+    @Autowired
+    Desk desk;
+
+    private Desk.Seat seat() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST, Role.OFFICER, Role.SUPERVISOR);
+        seat.records(
+                "/limits/new",
+                "substance",
+                "silica",
+                "value",
+                "0.1",
+                "unit",
+                "mg/m3",
+                "filters",
+                "PARTICLE",
+                "airFedOnly",
+                "NO",
+                "source",
+                "EH40/2005",
+                "mark",
+                "RESTATED",
+                "at",
+                "2026-01-05T07:00");
+        return seat;
+    }
+
+    private static void sample(Desk.Seat seat, String value, String below, String at) {
+        List<String> fields = new ArrayList<>(List.of("substance", "silica", "value", value, "unit", "mg/m3"));
+        fields.addAll(List.of("period", "SHIFT", "belowDetection", below, "minutes", "400", "at", at));
+        seat.records("/tasks/BLAST/exposure-result", fields.toArray(String[]::new));
+    }
+
+    @Test
+    void aTaskWithoutResultsSaysWhatTheAssessmentSays() {
+        String page = Desk.text(seat().get("/tasks/BLAST/sheet"));
+        assertThat(page).contains("At BLAST the air is 5 times its limit", "EH40/2005");
+    }
+
+    /** GM 0.615, GSD 1.466 (rounded up 1.47), P95 1.16, UTL 1.42 and 2.54 (SciPy 1.17.1), so 14.2 times the limit. */
+    @Test
+    void sixResultsMoveTheSheetAndAreDrawn() {
+        Desk.Seat seat = seat();
+        String[] values = {"0.62", "0.38", "1.10", "0.55", "0.81", "0.47"};
+        for (int i = 0; i < values.length; i++) {
+            sample(seat, values[i], "NO", "2026-02-0" + (i + 1) + "T14:00");
+        }
+        String page = Desk.text(seat.get("/tasks/BLAST/sheet"));
+        assertThat(page)
+                .contains(
+                        "At BLAST the air is 14.2 times its limit",
+                        "which alone says 5 times the limit",
+                        "0.616\u202fmg/m3",
+                        "1.47",
+                        "1.16\u202fmg/m3",
+                        "1.42\u202fmg/m3",
+                        "2.54\u202fmg/m3",
+                        "W 0.981, p 0.959",
+                        "the air itself does not keep its limit");
+        assertThat(page.split("<circle", -1))
+                .as("six marks in each of two pictures")
+                .hasSize(13);
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet?at=2026-01-20T12:00")))
+                .contains("At BLAST the air is 5 times its limit");
+        assertThat(Desk.text(seat.get("/tasks"))).contains("14.2");
+        assertThat(Desk.text(seat.get("/tasks/BLAST/moved")))
+                .contains("may no longer do BLAST", "14.2 times its limit");
+    }
+
+    @Test
+    void fewerThanSixGiveNoFigureButTheReason() {
+        Desk.Seat seat = seat();
+        sample(seat, "0.02", "NO", "2026-02-01T14:00");
+        sample(seat, "0.01", "YES", "2026-02-02T14:00");
+        sample(seat, "0.04", "NO", "2026-02-03T14:00");
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
+                .contains(
+                        "preliminary test of EN 689 cannot tell",
+                        "3 results: the statistic needs at least 6",
+                        "below 0.01\u202fmg/m3",
+                        "class=\"below\"");
+    }
+
+    @Test
+    void aMomentThatCannotBeReadIsSaidOnThePage() {
+        assertThat(Desk.text(seat().get("/tasks/BLAST/sheet?at=yesterday"))).contains("yesterday", "at-error");
+        assertThat(Desk.text(seat().get("/tasks/BLAST/moved?before=soon"))).contains("soon", "before-error");
+        assertThat(Desk.status(seat().get("/tasks/NOSUCH/sheet"))).isEqualTo(404);
+    }
+
+    /** One person, five days of eight hours: 40 slots; for 10 % of 40, 4 faulty, 21 looks (exact fractions). */
+    @Test
+    void aRoundIsDrawnAndTheSameEntriesDrawTheSame() {
+        Desk.Seat seat = seat();
+        seat.records("/workers/W-1/posting", "task", "BLAST", "at", "2026-01-05T08:00");
+        String address = "/tasks/BLAST/round?from=2026-03-02&days=5&share=10&seed=7&known=2099-01-01T00:00:00Z";
+        String page = Desk.text(seat.get(address));
+        assertThat(page).contains("look 21 times of 40");
+        assertThat(Desk.text(seat.get(address)).replaceAll("name=\"_csrf\" value=\"[^\"]*\"", ""))
+                .contains(page.substring(page.indexOf("<tbody>"), page.indexOf("</tbody>")));
+        assertThat(Desk.text(seat.get(address.replace("seed=7", "seed=8"))))
+                .doesNotContain(page.substring(page.indexOf("<tbody>"), page.indexOf("</tbody>")));
+        for (String wrong : List.of("share=0", "share=101", "share=x", "days=0", "days=many", "seed=x", "known=then")) {
+            String name = wrong.substring(0, wrong.indexOf('='));
+            assertThat(Desk.text(seat.get(address.replaceAll(name + "=[^&]*", wrong))))
+                    .as(wrong)
+                    .contains(name + "-error");
+        }
+    }
+}
