@@ -68,7 +68,7 @@ final class Generator {
                 pairs.add(new Pair(i, new WorkerId(ledger.id(start)), new SetId(ledger.id(start)), ground, size));
             }
             openSite(site, start);
-            write(ledger, ground, pairs, start, end);
+            tell(ledger::tell, ground, pairs, size, start, end);
             names(site, ground, pairs);
         }
         head(ledger);
@@ -79,7 +79,8 @@ final class Generator {
                 site, ledger.count(), ledger.entries(), Duration.between(begun, Instant.now()), List.copyOf(pairs));
     }
 
-    private void write(CopyLedger ledger, Ground ground, List<Pair> pairs, Instant start, Instant end) {
+    /** Tells five years, week by week. */
+    static void tell(Week.Ear ledger, Ground ground, List<Pair> pairs, Size size, Instant start, Instant end) {
         ledger.tell(start, Author.Via.IMPORT, ground.drafts, false);
         Week week = new Week(ledger, size.seed(), end);
         for (int number = 0; number < Size.WEEKS; number++) {

@@ -34,7 +34,7 @@ final class Service implements AutoCloseable {
         List<String> command = new ArrayList<>();
         command.add(System.getProperty("bench.java", Path.of(System.getProperty("java.home"), "bin", "java").toString()));
         command.add("-Xmx512m");
-        command.addAll(List.of(System.getProperty("bench.program", "").split(" ")));
+        command.addAll(List.of(System.getProperty("bench.program", "").strip().split(" ")));
         return command;
     }
 

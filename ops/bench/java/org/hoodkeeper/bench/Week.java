@@ -11,7 +11,6 @@ import java.util.SplittableRandom;
 import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.ledger.Author;
-import org.hoodkeeper.ledger.CopyLedger;
 import org.hoodkeeper.ledger.Draft;
 import org.jspecify.annotations.Nullable;
 
@@ -21,18 +20,24 @@ import org.jspecify.annotations.Nullable;
  */
 final class Week {
 
+    /** Who is told, and gives each record its id. */
+    @FunctionalInterface
+    interface Ear {
+        List<RecordId> tell(Instant at, Author.Via via, List<Draft> drafts, boolean withdrawal);
+    }
+
     private static final Instant NEVER = Instant.parse("2999-01-01T00:00:00Z");
 
     private record Telling(Instant at, Author.Via via, Draft draft, boolean withdrawal) {}
 
-    private final CopyLedger ledger;
+    private final Ear ledger;
     private final SplittableRandom random;
     private final Instant end;
     private final PriorityQueue<Telling> queue = new PriorityQueue<>(Comparator.comparing(Telling::at));
     private final List<List<Draft>> files = new ArrayList<>();
 
     /** @param end nothing is told later */
-    Week(CopyLedger ledger, long seed, Instant end) {
+    Week(Ear ledger, long seed, Instant end) {
         this.ledger = ledger;
         this.random = new SplittableRandom(seed);
         this.end = end;

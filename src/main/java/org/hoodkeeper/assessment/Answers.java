@@ -22,6 +22,8 @@ import org.jspecify.annotations.Nullable;
 final class Answers {
 
     private static final Duration NOTICE = Duration.ofDays(30);
+    /** Beyond it nothing is due. */
+    private static final Instant FAR = Instant.parse("9999-01-01T00:00:00Z");
 
     private Answers() {}
 
@@ -118,8 +120,7 @@ final class Answers {
      * that a weekly one is not "due soon" every day of its life.
      */
     static Answer.@Nullable DueSoon dueSoon(Question question, Dossier dossier, Assessment.Piece first) {
-        InForce.Decided decided = first.rules().decision("notice.period");
-        Duration notice = decided == null ? NOTICE : noticeOf(decided.value());
+        Duration notice = notice(first);
         Reason soonest = null;
         for (Reason reason : first.reasons()) {
             Instant end = reason.goodUntil();
@@ -134,6 +135,25 @@ final class Answers {
         return soonest == null
                 ? null
                 : new Answer.DueSoon(soonest.kind(), Days.of(endOf(soonest).minusNanos(1), dossier.zone()));
+    }
+
+    /** The next instant at which something begins to be due soon; {@link Instant#MAX} for none. */
+    static Instant dueSoonChanges(Question question, Assessment.Piece piece) {
+        Duration notice = notice(piece);
+        Instant next = Instant.MAX;
+        for (Reason reason : piece.reasons()) {
+            Instant end = reason.goodUntil();
+            if (end != null && end.isBefore(FAR) && !isOfTheShift(reason)) {
+                Instant begins = end.minus(shorter(notice, reason));
+                next = begins.isAfter(question.wear().from()) && begins.isBefore(next) ? begins : next;
+            }
+        }
+        return next;
+    }
+
+    private static Duration notice(Assessment.Piece piece) {
+        InForce.Decided decided = piece.rules().decision("notice.period");
+        return decided == null ? NOTICE : noticeOf(decided.value());
     }
 
     private static Instant endOf(Reason reason) {

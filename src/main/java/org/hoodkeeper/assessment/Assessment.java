@@ -2,7 +2,10 @@ package org.hoodkeeper.assessment;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Viewer;
@@ -178,14 +181,18 @@ public final class Assessment {
         }
     }
 
-    /**
-     * The verdict at the question's first instant, as a reader may see it, and until when it can be kept: for boards.
-     *
-     * @param staff whether the worker is of the employer for whom the reader speaks
-     */
-    public static Glance glanceFor(Viewer viewer, Staff staff, Question question, Dossier dossier) {
+    /** The verdict at the question's first instant, as each kind of reader may see it, and until when it can be kept: for boards. */
+    public static Map<Wall.View, Glance> glances(Set<Wall.View> views, Question question, Dossier dossier) {
         Piece piece = piece(question, dossier, question.wear().from(), Judging.Sight.WHOLE);
-        List<Reason> reasons = Wall.shown(viewer, staff, question.worker(), piece.reasons());
+        Instant soon = Answers.dueSoonChanges(question, piece);
+        Instant holdsUntil = soon.isBefore(piece.until()) ? soon : piece.until();
+        Map<Wall.View, Glance> glances = new EnumMap<>(Wall.View.class);
+        views.forEach(view -> glances.put(view, glance(view, question, dossier, piece, holdsUntil)));
+        return glances;
+    }
+
+    private static Glance glance(Wall.View view, Question question, Dossier dossier, Piece piece, Instant holdsUntil) {
+        List<Reason> reasons = Wall.shown(view, piece.reasons());
         Reason first = null;
         int open = 0;
         for (Reason reason : reasons) {
@@ -198,7 +205,7 @@ public final class Assessment {
             }
         }
         Piece seen = new Piece(piece.from(), piece.until(), reasons, piece.rules());
-        return new Glance(seen.verdict(), first, open, Answers.dueSoon(question, dossier, seen), piece.until());
+        return new Glance(seen.verdict(), first, open, Answers.dueSoon(question, dossier, seen), holdsUntil);
     }
 
     /** Not met and unknown weigh alike: the order of requirements decides between them. */
@@ -209,7 +216,8 @@ public final class Assessment {
     /**
      * @param first the first of the worst reasons, in the order in which they are judged; none when cleared without conditions
      * @param open how many reasons stand in the way
-     * @param holdsUntil the next instant at which the calendar alone may change it; {@link Instant#MAX} for never
+     * @param holdsUntil the next instant at which the calendar alone may change any of it, what is due soon included;
+     *     {@link Instant#MAX} for never
      */
     public record Glance(
             Verdict verdict, @Nullable Reason first, int open, Answer.@Nullable DueSoon dueSoon, Instant holdsUntil) {}

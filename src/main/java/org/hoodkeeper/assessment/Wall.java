@@ -49,7 +49,7 @@ public final class Wall {
                 .filter(reason -> reason.kind().isMedical())
                 .toList();
         Instant start = whole.question().wear().from();
-        List<Reason> visible = collapsed(viewer, medical);
+        List<Reason> visible = collapsed(viewer.is(Role.SUPERVISOR) ? View.LIMITS : View.COLLAPSED, medical);
         boolean hidden = visible.stream().anyMatch(reason -> reason.why() == Why.ASK_OFFICER);
         visible.forEach(reason -> lines.add(new Line(reason, start)));
         lines.sort(Comparator.comparing(line -> line.reason().kind()));
@@ -59,9 +59,25 @@ public final class Wall {
         return answer(whole, without, lines, window, prefix, barred);
     }
 
-    /** The reasons of one instant, as a reader may see them. */
-    static List<Reason> shown(Viewer viewer, Assessment.Staff staff, WorkerId worker, List<Reason> reasons) {
+    /** How much of what is medical a reader sees of one person. */
+    public enum View {
+        WHOLE,
+        /** A supervisor: the limits to supervise, and one line for the rest. */
+        LIMITS,
+        COLLAPSED
+    }
+
+    /** @param staff whether the worker is of the employer for whom the reader speaks */
+    public static View view(Viewer viewer, WorkerId worker, Assessment.Staff staff) {
         if (seesOutcome(viewer, worker, staff)) {
+            return View.WHOLE;
+        }
+        return viewer.is(Role.SUPERVISOR) ? View.LIMITS : View.COLLAPSED;
+    }
+
+    /** The reasons of one instant, as a reader may see them. */
+    static List<Reason> shown(View view, List<Reason> reasons) {
+        if (view == View.WHOLE) {
             return reasons;
         }
         List<Reason> shown = new ArrayList<>();
@@ -69,15 +85,15 @@ public final class Wall {
         for (Reason reason : reasons) {
             (reason.kind().isMedical() ? medical : shown).add(reason);
         }
-        shown.addAll(0, collapsed(viewer, medical));
+        shown.addAll(0, collapsed(view, medical));
         return shown;
     }
 
-    private static List<Reason> collapsed(Viewer viewer, List<Reason> medical) {
+    private static List<Reason> collapsed(View view, List<Reason> medical) {
         List<Reason> visible = new ArrayList<>();
         boolean hidden = false;
         for (Reason reason : medical) {
-            if (viewer.is(Role.SUPERVISOR) && LIMITS.contains(reason.why())) {
+            if (view == View.LIMITS && LIMITS.contains(reason.why())) {
                 visible.add(limitOnly(reason));
             } else {
                 hidden |= reason.result().bars();

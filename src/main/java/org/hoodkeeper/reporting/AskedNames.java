@@ -33,7 +33,7 @@ class AskedNames {
             left join task t on t.site_id = a.site and %s
             left join kit_set s on s.site_id = a.site and %s""";
 
-    private static final String BY_NAME = FOUND.formatted(
+    static final String BY_NAME = FOUND.formatted(
             "?::text as worker, ?::text as task, ?::text as set",
             "w.number = a.worker",
             "t.code = a.task",

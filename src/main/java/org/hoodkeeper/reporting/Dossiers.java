@@ -264,6 +264,20 @@ public class Dossiers {
                     records.about(key, Kind.HOLD));
         }
 
+        /** What a judgement of the set rests on: itself, its model and supply, and the instruments that measured it. */
+        Set<UUID> restsOn(SetId set) {
+            Set<UUID> rests = new HashSet<>();
+            rests.add(set.value());
+            calibrations(set.value()).keySet().forEach(id -> rests.add(id.value()));
+            for (Told<SetData> told : records.<SetData>about(set.value(), Kind.SET)) {
+                rests.add(told.fact().model().value());
+                if (told.fact().supply() != null) {
+                    rests.add(told.fact().supply().value());
+                }
+            }
+            return rests;
+        }
+
         /** What the set was at the start; where it came later, what it was first. */
         public @Nullable SetData data(SetId set) {
             SetData first = null;

@@ -20,6 +20,7 @@ import java.util.stream.Stream;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Assessment;
 import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Wall;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.database.TestClock;
 import org.hoodkeeper.facts.AirTest;
@@ -122,6 +123,12 @@ class LoaderTests {
     RecordLoader loader;
 
     @Autowired
+    Rounds rounds;
+
+    @Autowired
+    Standings standings;
+
+    @Autowired
     RuleShelf shelf;
 
     @Autowired
@@ -161,6 +168,65 @@ class LoaderTests {
                 compare();
             }
         }
+    }
+
+    /** After each kind of write, told late and corrected, and at each instant at which the calendar may change something. */
+    @ParameterizedTest
+    @ValueSource(longs = {11, 12, 13})
+    void theBoardThatIsKeptIsTheBoardJudgedAnew(long seed) {
+        random = new Random(seed);
+        layTheSite();
+        in(() -> {
+            for (WorkerId worker : workers) {
+                ledger.append(
+                        author,
+                        Draft.of(new Posting(Posting.Change.POSTED), worker, now).item(task));
+            }
+            return null;
+        });
+        for (int step = 0; step < 90; step++) {
+            now = now.plus(Duration.ofMinutes(random.nextInt(60 * 30)));
+            TestClock.set(now);
+            something();
+            keptAsAnew("step " + step);
+        }
+        for (int hop = 0; hop < 60; hop++) {
+            Instant next = keptAsAnew("hop " + hop).stream()
+                    .map(Standing::holdsUntil)
+                    .min(Instant::compareTo)
+                    .orElse(Instant.MAX);
+            if (!next.isBefore(now.plus(Duration.ofDays(400)))) {
+                break;
+            }
+            TestClock.set(next);
+            keptAsAnew("at " + next);
+        }
+    }
+
+    private List<Standing> keptAsAnew(String when) {
+        Standings.Kept kept = SiteBinding.in(site.id(), () -> standings.of(site));
+        List<Standing> anew = in(() -> rounds.judge(site, Moment.of(null, false, kept.at()), people.all(site.id())));
+        assertThat(shown(kept.everyone())).as(when).isEqualTo(shown(anew));
+        return anew;
+    }
+
+    private static List<String> shown(java.util.Collection<Standing> standings) {
+        List<String> shown = new ArrayList<>();
+        for (Standing standing : standings) {
+            for (BoardRow row : standing.rows(Wall.View.WHOLE)) {
+                shown.add(standing.worker().number() + " " + row.set() + " " + row.model() + " " + row.size() + " "
+                        + shown(row));
+            }
+            standing.rows(Wall.View.COLLAPSED).forEach(row -> shown.add(shown(row)));
+        }
+        return shown;
+    }
+
+    private static String shown(BoardRow row) {
+        Assessment.Glance glance = row.glance();
+        return glance == null
+                ? "not judged"
+                : glance.verdict() + " " + glance.first() + " " + glance.open() + " " + glance.dueSoon();
     }
 
     private void layTheSite() {

@@ -1,0 +1,143 @@
+package org.hoodkeeper.reporting;
+
+import java.sql.Array;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.sql.Timestamp;
+import java.time.Instant;
+import java.util.UUID;
+import org.hoodkeeper.kernel.SiteId;
+
+/**
+ * The statements that the service sends for one question, in one transaction on one connection, with every column of every row
+ * read and nothing judged: what a question costs without the service. Without the statements of alternatives, which the service
+ * pays where the answer is no: the stricter comparison.
+ */
+public final class SameStatements {
+
+    private static final String TOKEN = "select a.account_id, a.login, a.name, t.roles, t.token_id, t.last_used_at"
+            + " from account_token t join account a on a.account_id = t.account_id"
+            + " where t.site_id = ? and t.secret_hash = ? and t.revoked_at is null and a.disabled_at is null";
+    private static final String ROLES = "select r.site_id, r.account_id, r.role, r.worker_id, r.employer"
+            + " from account_role r join account a on a.account_id = r.account_id"
+            + " where r.site_id = ? and r.account_id = ? and a.disabled_at is null";
+
+    private final Connection connection;
+    private final SiteId site;
+    private final byte[] secretHash;
+    private final Instant from;
+
+    public SameStatements(Connection connection, SiteId site, byte[] secretHash, Instant from) throws SQLException {
+        this.connection = connection;
+        this.site = site;
+        this.secretHash = secretHash;
+        this.from = from;
+        connection.setAutoCommit(false);
+    }
+
+    /** @return how many rows were read */
+    public int ask(String worker, String task, String set) throws SQLException {
+        int rows = 0;
+        try (Statement begin = connection.createStatement()) {
+            begin.execute("set transaction isolation level repeatable read;"
+                    + " set local plan_cache_mode = force_generic_plan;"
+                    + " select set_config('hoodkeeper.site', '" + site.value() + "', true)");
+        }
+        UUID account = null;
+        try (PreparedStatement token = connection.prepareStatement(TOKEN)) {
+            token.setObject(1, site.value());
+            token.setBytes(2, secretHash);
+            try (ResultSet row = token.executeQuery()) {
+                row.next();
+                account = row.getObject(1, UUID.class);
+            }
+        }
+        try (PreparedStatement roles = connection.prepareStatement(ROLES)) {
+            roles.setObject(1, site.value());
+            roles.setObject(2, account);
+            rows += read(roles);
+        }
+        UUID[] found = new UUID[3];
+        Timestamp now;
+        try (PreparedStatement names = connection.prepareStatement(AskedNames.BY_NAME)) {
+            names.setObject(1, site.value());
+            names.setString(2, worker);
+            names.setString(3, task);
+            names.setString(4, set);
+            try (ResultSet row = names.executeQuery()) {
+                row.next();
+                now = row.getTimestamp(1);
+                found[0] = row.getObject(2, UUID.class);
+                found[1] = row.getObject(5, UUID.class);
+                found[2] = row.getObject(6, UUID.class);
+            }
+        }
+        try (PreparedStatement records = connection.prepareStatement(Deciding.AT_ONCE.ahead())) {
+            records.setObject(1, site.value());
+            records.setTimestamp(2, Timestamp.from(from));
+            records.setTimestamp(3, Timestamp.from(Instant.parse("9999-01-01T00:00:00Z")));
+            records.setTimestamp(4, now);
+            UUID[][] ids = {{found[0]}, {found[2]}, {found[1]}, {site.value()}, {}};
+            for (int i = 0; i < ids.length; i++) {
+                Array array = connection.createArrayOf("uuid", ids[i]);
+                records.setArray(5 + i, array);
+            }
+            rows += read(records);
+        }
+        connection.commit();
+        return rows;
+    }
+
+    private static int read(PreparedStatement statement) throws SQLException {
+        int rows = 0;
+        try (ResultSet row = statement.executeQuery()) {
+            int columns = row.getMetaData().getColumnCount();
+            while (row.next()) {
+                for (int i = 1; i <= columns; i++) {
+                    row.getObject(i);
+                }
+                rows++;
+            }
+        }
+        return rows;
+    }
+
+    /** The plan of the loading statement for one question, with buffers: kept beside the queries it proves. */
+    public String plan(String worker, String task, String set) throws SQLException {
+        StringBuilder plan = new StringBuilder();
+        ask(worker, task, set);
+        try (Statement statement = connection.createStatement()) {
+            statement.execute("select set_config('hoodkeeper.site', '" + site.value() + "', true)");
+            int[] number = {0};
+            String numbered = java.util.regex.Pattern.compile("\\?")
+                    .matcher(Deciding.AT_ONCE.ahead())
+                    .replaceAll(match -> "\\$" + ++number[0]);
+            statement.execute("set local plan_cache_mode = force_generic_plan");
+            statement.execute("prepare question as " + numbered);
+            String[] values = new String[5];
+            try (ResultSet row = statement.executeQuery("select (select array[id] from worker where number = '" + worker
+                    + "'), (select array[id] from kit_set where label = '" + set
+                    + "'), (select array[id] from task where code = '" + task + "')")) {
+                row.next();
+                for (int i = 0; i < 3; i++) {
+                    values[i] = row.getString(i + 1);
+                }
+            }
+            String arguments = "'" + site.value() + "', '" + from + "', '9999-01-01', now(), '" + values[0] + "', '" + values[1]
+                    + "', '" + values[2] + "', '{" + site.value() + "}', '{}'";
+            statement.execute("execute question(" + arguments + ")");
+            try (ResultSet row =
+                    statement.executeQuery("explain (analyze, buffers) execute question(" + arguments + ")")) {
+                while (row.next()) {
+                    plan.append(row.getString(1)).append('\n');
+                }
+            }
+            statement.execute("deallocate question");
+        }
+        connection.rollback();
+        return plan.toString();
+    }
+}

@@ -1,0 +1,229 @@
+package org.hoodkeeper.reporting;
+
+import java.sql.Timestamp;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
+import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.people.People;
+import org.hoodkeeper.people.Worker;
+import org.hoodkeeper.programme.Site;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.TransactionDefinition;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/**
+ * Where everybody on a site stands today, kept in memory and brought up to date at each look: people are judged anew whom a
+ * record told since the last look concerns, and those whose verdict the calendar may have changed. Nothing marks them stale but
+ * the ledger itself, so no writer can forget to, none pays for it, and several instances need not speak with each other.
+ */
+@Component
+class Standings {
+
+    /** So many people are kept at most, over all sites; some kilobytes each. */
+    private static final int MOST_KEPT = 60_000;
+
+    /** With more news than that everybody is judged anew. */
+    private static final int MOST_NEWS = 20_000;
+
+    /**
+     * Every entry that a later look may miss was written after this: read before the look's own transaction begins, it lies
+     * before the start of each writer that was running then.
+     */
+    private static final String BOUND = """
+            with seen as materialized (select clock_timestamp() as at)
+            select service_now() - (clock_timestamp() - least((select at from seen),
+                (select min(a.xact_start) from pg_stat_activity a
+                 where a.datname = current_database() and a.backend_xid is not null
+                   and a.pid <> pg_backend_pid() and (select at from seen) is not null)))""";
+
+    /** Two readings of the clock within one statement. */
+    private static final Duration SLACK = Duration.ofMillis(5);
+
+    private static final String NEWS = """
+            select r.subject, r.item, c.subject, c.item from ledger_entry e
+            join ledger_record r on r.site_id = e.site_id and r.entry_id = e.id
+            left join ledger_record c on c.site_id = r.site_id and c.id = r.corrects
+            where e.site_id = ? and e.recorded_at >= ? limit ?""";
+
+    /** Names are no records: whatever changes in them shows here. */
+    private static final String NAMES = """
+            select (select count(*) || '/' || sum(hashtextextended(w.number || '|' || w.name || '|' || coalesce(w.employer, ''), 0))
+                    from worker w where w.site_id = a.site)
+                || ' ' || (select count(*) from task t where t.site_id = a.site)
+                || ' ' || (select count(*) from kit_model m where m.site_id = a.site)
+            from (select ?::uuid as site) a""";
+
+    private final Rounds rounds;
+    private final People people;
+    private final KnowledgeClock clock;
+    private final JdbcTemplate jdbc;
+    private final TransactionTemplate look;
+    private final TransactionTemplate first;
+    private final Map<SiteId, Holder> sites = new ConcurrentHashMap<>();
+
+    Standings(
+            Rounds rounds,
+            People people,
+            KnowledgeClock clock,
+            JdbcTemplate jdbc,
+            PlatformTransactionManager transactions) {
+        this.rounds = rounds;
+        this.people = people;
+        this.clock = clock;
+        this.jdbc = jdbc;
+        this.look = new TransactionTemplate(transactions);
+        look.setReadOnly(true);
+        look.setPropagationBehavior(TransactionDefinition.PROPAGATION_REQUIRES_NEW);
+        look.setIsolationLevel(TransactionDefinition.ISOLATION_REPEATABLE_READ);
+        this.first = new TransactionTemplate(transactions);
+        first.setReadOnly(true);
+        first.setPropagationBehavior(TransactionDefinition.PROPAGATION_REQUIRES_NEW);
+    }
+
+    /**
+     * @param at the moment of the look: right at that instant, as known then
+     * @param news later entries were written at this time or after
+     * @param names what the names looked like
+     */
+    record Kept(Instant at, Instant news, String names, Map<WorkerId, Standing> standings) {
+
+        /** By number. */
+        Collection<Standing> everyone() {
+            return standings.values();
+        }
+    }
+
+    private static final class Holder {
+        private volatile @Nullable Kept kept;
+        private volatile long lastAsked;
+    }
+
+    /** Everybody on the site, now. One look at a time for each site: who comes meanwhile waits and then looks again. */
+    Kept of(Site site) {
+        Holder holder = sites.computeIfAbsent(site.id(), any -> new Holder());
+        synchronized (holder) {
+            Instant bound = first.execute(status -> bound());
+            Kept now = look.execute(status -> upToDate(site, holder.kept, bound));
+            if (now == null) {
+                throw new IllegalStateException("a look always sees something");
+            }
+            holder.kept = now;
+            holder.lastAsked = System.nanoTime();
+            forgetOthers(holder);
+            return now;
+        }
+    }
+
+    private Instant bound() {
+        Timestamp bound = jdbc.queryForObject(BOUND, Timestamp.class);
+        if (bound == null) {
+            throw new IllegalStateException("the database always has a time");
+        }
+        return bound.toInstant().minus(SLACK);
+    }
+
+    private Kept upToDate(Site site, @Nullable Kept before, @Nullable Instant bound) {
+        Instant now = clock.now();
+        Instant news = bound == null || bound.isAfter(now) ? now.minus(SLACK) : bound;
+        String names = String.valueOf(
+                jdbc.queryForObject(NAMES, String.class, site.id().value()));
+        if (before == null || now.isBefore(before.at()) || !names.equals(before.names())) {
+            return everybody(site, now, news, names);
+        }
+        Set<UUID> told = told(site, before.news());
+        if (told.size() >= MOST_NEWS || told.contains(site.id().value())) {
+            return everybody(site, now, news, names);
+        }
+        List<Worker> concerned = new ArrayList<>();
+        for (Standing standing : before.everyone()) {
+            if (!standing.holdsUntil().isAfter(now) || concerns(told, standing)) {
+                concerned.add(standing.worker());
+            }
+        }
+        if (concerned.isEmpty()) {
+            return new Kept(now, news, names, before.standings());
+        }
+        Map<WorkerId, Standing> standings = new LinkedHashMap<>(before.standings());
+        rounds.judge(site, Moment.of(null, false, now), concerned)
+                .forEach(standing -> standings.put(standing.worker().id(), standing));
+        return new Kept(now, news, names, standings);
+    }
+
+    private static boolean concerns(Set<UUID> told, Standing standing) {
+        if (told.isEmpty()) {
+            return false;
+        }
+        if (told.contains(standing.worker().id().value())) {
+            return true;
+        }
+        for (UUID id : standing.rests()) {
+            if (told.contains(id)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private Kept everybody(Site site, Instant now, Instant news, String names) {
+        List<Worker> all = people.all(site.id());
+        Map<WorkerId, Standing> standings = new LinkedHashMap<>(2 * all.size());
+        rounds.judge(site, Moment.of(null, false, now), all)
+                .forEach(standing -> standings.put(standing.worker().id(), standing));
+        return new Kept(now, news, names, standings);
+    }
+
+    /** Whom and what the records since then are about, those that they correct included. */
+    private Set<UUID> told(Site site, Instant since) {
+        Set<UUID> told = new HashSet<>();
+        jdbc.query(
+                NEWS,
+                row -> {
+                    for (int column = 1; column <= 4; column++) {
+                        UUID id = row.getObject(column, UUID.class);
+                        if (id != null) {
+                            told.add(id);
+                        }
+                    }
+                },
+                site.id().value(),
+                Timestamp.from(since),
+                MOST_NEWS + 1);
+        return told;
+    }
+
+    /** The sites asked for longest ago make room. */
+    private void forgetOthers(Holder mine) {
+        long total = 0;
+        for (Holder holder : sites.values()) {
+            Kept kept = holder.kept;
+            total += kept == null ? 0 : kept.standings().size();
+        }
+        while (total > MOST_KEPT) {
+            Holder oldest = null;
+            for (Holder holder : sites.values()) {
+                if (holder != mine && holder.kept != null && (oldest == null || holder.lastAsked < oldest.lastAsked)) {
+                    oldest = holder;
+                }
+            }
+            Kept kept = oldest == null ? null : oldest.kept;
+            if (oldest == null || kept == null) {
+                return;
+            }
+            total -= kept.standings().size();
+            oldest.kept = null;
+        }
+    }
+}
