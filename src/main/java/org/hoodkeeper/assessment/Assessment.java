@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.RequirementKind;
@@ -183,7 +184,12 @@ public final class Assessment {
 
     /** The verdict at the question's first instant, as each kind of reader may see it, and until when it can be kept: for boards. */
     public static Map<Wall.View, Glance> glances(Set<Wall.View> views, Question question, Dossier dossier) {
-        Piece piece = piece(question, dossier, question.wear().from(), Judging.Sight.WHOLE);
+        Judging judging = new Judging(question, dossier, question.wear().from(), Judging.Sight.WHOLE);
+        judgeAll(judging);
+        // a board's question begins later each time it is asked: with the next day, and as shifts end
+        judging.watch(Days.endOf(judging.today, judging.zone));
+        Worn.shiftEnds(judging).forEach(judging::watch);
+        Piece piece = new Piece(judging.at, judging.changesAt(), judging.reasons(), judging.rules);
         Instant soon = Answers.dueSoonChanges(question, piece);
         Instant holdsUntil = soon.isBefore(piece.until()) ? soon : piece.until();
         Map<Wall.View, Glance> glances = new EnumMap<>(Wall.View.class);

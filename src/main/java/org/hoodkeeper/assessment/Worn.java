@@ -84,6 +84,21 @@ final class Worn {
         return decided == null ? SHIFT_ENDS_AFTER : Duration.parse(decided.value());
     }
 
+    /** When wears of the last days cease to belong to the shift of a question that begins then. */
+    static List<Instant> shiftEnds(Judging judging) {
+        Duration pause = shiftEndsAfter(judging);
+        List<Instant> ends = new ArrayList<>();
+        for (Told<Wear> told : judging.dossier.worker().wears()) {
+            for (Instant edge : new Instant[] {told.from(), told.until() == null ? told.from() : told.until()}) {
+                ends.add(edge.plus(pause));
+                ends.add(edge.plus(LONGEST_SHIFT));
+                // from the next instant on it is longer ago than that
+                ends.add(edge.plus(LONGEST_SHIFT).plusNanos(1_000));
+            }
+        }
+        return ends;
+    }
+
     private static Instant earlier(Instant one, Instant other) {
         return one.isBefore(other) ? one : other;
     }

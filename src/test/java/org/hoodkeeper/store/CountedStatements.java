@@ -15,7 +15,7 @@ public class CountedStatements implements BeanPostProcessor {
 
     private final AtomicInteger prepared = new AtomicInteger();
 
-    int during(Runnable work) {
+    public int during(Runnable work) {
         int before = prepared.get();
         work.run();
         return prepared.get() - before;
