@@ -100,15 +100,13 @@ record Round(
         return List.copyOf(posted.values());
     }
 
-    private Map<Wall.View, BoardRow> line(
-            Worker worker, Task task, List<InHand> held, Watch watch, Set<UUID> rests) {
+    private Map<Wall.View, BoardRow> line(Worker worker, Task task, List<InHand> held, Watch watch, Set<UUID> rests) {
         Map<Wall.View, BoardRow> best = new EnumMap<>(Wall.View.class);
         for (InHand set : held) {
             SetData data = loaded.data(set.id());
             if (data != null && models.containsKey(data.model())) {
                 rests.addAll(loaded.restsOn(set.id()));
-                Question question =
-                        Question.ofSet(site, worker.id(), task.id(), set.id(), wear, moment.knownAt());
+                Question question = Question.ofSet(site, worker.id(), task.id(), set.id(), wear, moment.knownAt());
                 glance(best, watch, worker, task, question, set, data.model());
             }
         }
@@ -119,8 +117,7 @@ record Round(
             rests.add(model.value());
             String size = size(worker, model, watch);
             if (size != null) {
-                Question question =
-                        Question.ofModel(site, worker.id(), task.id(), model, size, wear, moment.knownAt());
+                Question question = Question.ofModel(site, worker.id(), task.id(), model, size, wear, moment.knownAt());
                 glance(best, watch, worker, task, question, null, model);
             }
         }
@@ -147,8 +144,7 @@ record Round(
         Assessment.glances(
                         VIEWS,
                         asked,
-                        loaded.dossier(
-                                worker.id(), task.id(), set == null ? null : set.id(), label, model, code))
+                        loaded.dossier(worker.id(), task.id(), set == null ? null : set.id(), label, model, code))
                 .forEach((view, glance) -> {
                     watch.at(glance.holdsUntil());
                     best.merge(view, new BoardRow(worker, task, label, code, question.size(), glance), Round::better);
@@ -194,4 +190,4 @@ record Round(
         }
         return null;
     }
-    }
+}

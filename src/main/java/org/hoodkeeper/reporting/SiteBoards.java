@@ -86,13 +86,7 @@ public class SiteBoards {
     }
 
     private static boolean sees(Viewer viewer, Worker worker) {
-        return viewer.isAny(
-                        Role.OFFICER,
-                        Role.SUPERVISOR,
-                        Role.STOREKEEPER,
-                        Role.HEALTH,
-                        Role.TRAINER,
-                        Role.HYGIENIST)
+        return viewer.isAny(Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST)
                 || viewer.isSelf(worker.id())
                 || isStaff(viewer, worker);
     }

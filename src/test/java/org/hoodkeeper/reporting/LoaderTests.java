@@ -180,7 +180,8 @@ class LoaderTests {
             for (WorkerId worker : workers) {
                 ledger.append(
                         author,
-                        Draft.of(new Posting(Posting.Change.POSTED), worker, now).item(task));
+                        Draft.of(new Posting(Posting.Change.POSTED), worker, now)
+                                .item(task));
             }
             return null;
         });

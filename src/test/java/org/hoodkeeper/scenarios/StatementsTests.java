@@ -44,8 +44,8 @@ class StatementsTests {
 
     private int asking(Story story, Verdict expected, String until) {
         AtomicReference<Answer> answer = new AtomicReference<>();
-        int sent = statements.during(() ->
-                answer.set(story.may("W0", "T4").withModel("H20", "M").from("2026-11-30T22:00", until)));
+        int sent = statements.during(
+                () -> answer.set(story.may("W0", "T4").withModel("H20", "M").from("2026-11-30T22:00", until)));
         assertThat(answer.get().verdict()).isEqualTo(expected);
         return sent;
     }
@@ -90,7 +90,8 @@ class StatementsTests {
 
     private void look(Story story) {
         Board board = SiteBinding.in(
-                story.site().id(), () -> boards.of(story.officer(), Moment.of(null, false, story.instant("2026-11-30T21:40"))));
+                story.site().id(),
+                () -> boards.of(story.officer(), Moment.of(null, false, story.instant("2026-11-30T21:40"))));
         assertThat(board.rows()).isNotEmpty();
     }
 }
