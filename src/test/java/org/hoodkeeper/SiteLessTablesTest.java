@@ -31,6 +31,8 @@ class SiteLessTablesTest {
             "sign_in_pause",
             "sign_in_place",
             "service_audit_event",
+            "service_audit_seal",
+            "service_audit_head",
             "service_clock",
             "spring_session",
             "spring_session_attributes",

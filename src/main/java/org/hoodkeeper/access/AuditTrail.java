@@ -25,12 +25,20 @@ public class AuditTrail {
 
     /** Records what happened on a site. The site must be the one bound to this thread. */
     public void record(SiteId site, AuditEntry entry) {
-        insert("audit_event (site_id, event_id, kind, actor, subject, source, detail) values (:site,", entry, site);
+        insert(
+                "audit_event (site_id, recorded_at, event_id, kind, actor, subject, source, detail)"
+                        + " values (:site, audit_clock(:site),",
+                entry,
+                site);
     }
 
     /** Records what belongs to no site. */
     public void record(AuditEntry entry) {
-        insert("service_audit_event (event_id, kind, actor, subject, source, detail) values (", entry, null);
+        insert(
+                "service_audit_event (recorded_at, event_id, kind, actor, subject, source, detail)"
+                        + " values (audit_clock(null),",
+                entry,
+                null);
     }
 
     private void insert(String head, AuditEntry entry, @Nullable SiteId site) {

@@ -5,7 +5,7 @@
  * <p>Time in here is the database's: links, pauses and tokens end by its clock, so that several instances agree and a
  * rehearsal that moves the trade's clock forward signs nobody out.
  */
-@ApplicationModule(allowedDependencies = {"kernel", "database", "programme"})
+@ApplicationModule(allowedDependencies = {"kernel", "database", "ledger", "programme"})
 @NullMarked
 package org.hoodkeeper.access;
 

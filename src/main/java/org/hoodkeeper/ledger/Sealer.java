@@ -22,14 +22,6 @@ public class Sealer {
 
     static final byte[] BEGINNING = new Digest("chain 1").value();
 
-    /** The clock is read before the list of writers: a writer missing from the list will be given a later time. */
-    private static final String OLDEST_WRITER = """
-            with seen as materialized (select clock_timestamp() as at)
-            select least((select at from seen),
-                         (select min(a.xact_start) from pg_stat_activity a
-                          where a.datname = current_database() and a.backend_xid is not null
-                            and a.pid <> pg_backend_pid() and (select at from seen) is not null))""";
-
     private static final int AT_ONCE = 5_000;
 
     private final JdbcTemplate jdbc;
@@ -46,7 +38,7 @@ public class Sealer {
             return 0;
         }
         // the list of writers is read once in a transaction, and after the head: never before anything else took time
-        Timestamp bound = jdbc.queryForObject(OLDEST_WRITER, Timestamp.class);
+        Timestamp bound = Timestamp.from(RunningWriters.oldest(jdbc));
         List<Link> links = jdbc.query(
                 """
                 select e.id, e.hash, e.recorded_at from ledger_entry e
