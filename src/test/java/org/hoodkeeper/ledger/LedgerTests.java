@@ -38,6 +38,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /** A record that nobody can bend: roles, chain, order. */
@@ -67,6 +68,9 @@ class LedgerTests {
 
     @Autowired
     TransactionTemplate transaction;
+
+    @Autowired
+    JdbcTemplate jdbc;
 
     private SiteId site;
     private Author author;
@@ -319,6 +323,44 @@ class LedgerTests {
         pool.shutdown();
         assertThat(sealAll()).isEqualTo(2);
         assertThat(check().broken()).isEmpty();
+    }
+
+    /** A long import or a stuck connection is its own site's affair. */
+    @Test
+    void aWriterOfAnotherSiteHoldsNothingUp() throws Exception {
+        SiteId mine = site;
+        Author me = author;
+        aSite();
+        ExecutorService pool = Executors.newSingleThreadExecutor();
+        java.util.concurrent.CountDownLatch told = new java.util.concurrent.CountDownLatch(1);
+        java.util.concurrent.CountDownLatch goOn = new java.util.concurrent.CountDownLatch(1);
+        Future<?> stuck = pool.submit((Callable<Object>) () -> in(() -> {
+            ledger.append(author, draft("2026-01-01T10:00:00Z"));
+            told.countDown();
+            try {
+                goOn.await();
+            } catch (InterruptedException stopped) {
+                Thread.currentThread().interrupt();
+            }
+            return true;
+        }));
+        told.await();
+        SiteBinding.run(
+                mine,
+                () -> transaction.executeWithoutResult(
+                        status -> ledger.append(me, draft("2026-01-02T10:00:00Z"))));
+        assertThat(SiteBinding.in(mine, () -> sealer.seal(mine))).isEqualTo(1);
+        goOn.countDown();
+        stuck.get();
+        pool.shutdown();
+        assertThat(sealAll()).isEqualTo(1);
+    }
+
+    /** A writer that no longer says anything is cut off, so that it holds up even its own site for a minute only. */
+    @Test
+    void aSilentWriterIsCutOffAfterAMinute() {
+        assertThat(in(() -> jdbc.queryForObject("show idle_in_transaction_session_timeout", String.class)))
+                .isEqualTo("1min");
     }
 
     @Test
