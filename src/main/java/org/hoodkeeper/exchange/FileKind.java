@@ -198,7 +198,7 @@ public enum FileKind {
     HOLDS(
             Kind.HOLD,
             null,
-            For.STORE,
+            For.HOLDING,
             evidence(
                     required("about", Form.ABOUT, SUBJECT),
                     required("at", Form.MOMENT, FROM),
@@ -406,6 +406,8 @@ public enum FileKind {
         TEACHING(Set.of(Role.OFFICER, Role.TRAINER), Set.of(Role.OFFICER, Role.TRAINER, Role.EMPLOYER)),
         ROUND(Set.of(Role.OFFICER), Set.of(Role.OFFICER)),
         STORE(Set.of(Role.OFFICER, Role.STOREKEEPER), Set.of(Role.OFFICER, Role.STOREKEEPER)),
+        /** A file of holds may suspend people, or let them in again; the store takes out those on things. */
+        HOLDING(Set.of(Role.OFFICER), Set.of(Role.OFFICER, Role.STOREKEEPER)),
         HYGIENE(Set.of(Role.OFFICER, Role.HYGIENIST), Set.of(Role.OFFICER, Role.HYGIENIST)),
         /** Behind the wall: not even the safety officer. */
         HEALTH(Set.of(Role.HEALTH), Set.of(Role.HEALTH));

@@ -313,6 +313,18 @@ class ImportsTest {
         assertThatThrownBy(() -> desk.take(health, FileKind.TRAININGS)).hasMessageContaining("exchange.notYours");
     }
 
+    /** It may suspend people or let them in again, and a row that differs is answered with what is on record. */
+    @Test
+    void theStoreBringsInNoFileOfHolds() {
+        assertThatThrownBy(() -> desk.send(
+                        desk.viewer(desk.site(), Role.STOREKEEPER),
+                        FileKind.HOLDS,
+                        ImportJob.Aim.TRY,
+                        new ByteArrayInputStream(
+                                WholeSite.FILES.get(FileKind.HOLDS).getBytes(StandardCharsets.UTF_8))))
+                .hasMessageContaining("exchange.notYours");
+    }
+
     @Test
     void anEmployerTakesItsOwnStaffOnly() {
         Site site = whole();
