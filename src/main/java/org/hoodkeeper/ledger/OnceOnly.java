@@ -1,11 +1,14 @@
 package org.hoodkeeper.ledger;
 
+import java.sql.SQLException;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.Supplier;
+import java.util.regex.Pattern;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Viewer;
 import org.springframework.dao.ConcurrencyFailureException;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.PlatformTransactionManager;
@@ -19,6 +22,11 @@ import org.springframework.transaction.support.TransactionTemplate;
 public class OnceOnly {
 
     private static final int TRIES = 4;
+
+    /** PostgreSQL, appendix A: unique_violation. */
+    private static final String UNIQUE_VIOLATION = "23505";
+
+    private static final Pattern KEY = Pattern.compile("\\p{Graph}{1,64}");
 
     private final JdbcTemplate jdbc;
     private final TransactionTemplate transaction;
@@ -38,11 +46,11 @@ public class OnceOnly {
      * @param key the key rendered in the form
      * @param content everything that was typed, in a fixed order
      * @param work records it and returns what a later call shall see, for instance the record's id
-     * @throws Refused {@code form.key} when the key is missing, {@code form.changed} when this key was used for other content:
+     * @throws Refused {@code form.key} when the key is missing or none that the service gave, {@code form.changed} when this key was used for other content:
      *     nothing is saved, the first argument is what had been recorded
      */
     public Done once(Viewer viewer, String form, String key, List<?> content, Supplier<String> work) {
-        if (key == null || key.isBlank() || key.length() > 64) {
+        if (!KEY.matcher(key).matches()) {
             throw new Refused("form.key");
         }
         Digest digest = new Digest("form 1").field("form", form);
@@ -59,8 +67,17 @@ public class OnceOnly {
                 if (tries == TRIES) {
                     throw others;
                 }
+            } catch (DataIntegrityViolationException taken) {
+                // a name that somebody else entered at the same moment: the next try finds it there and says so
+                if (tries == TRIES || !isTaken(taken)) {
+                    throw taken;
+                }
             }
         }
+    }
+
+    private static boolean isTaken(DataIntegrityViolationException refused) {
+        return refused.getMostSpecificCause() instanceof SQLException sql && UNIQUE_VIOLATION.equals(sql.getSQLState());
     }
 
     private Done attempt(Viewer viewer, String form, String key, byte[] typed, Supplier<String> work) {

@@ -7,6 +7,7 @@ import org.hoodkeeper.kernel.Refused;
 import org.springframework.beans.TypeMismatchException;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
+import org.springframework.dao.DuplicateKeyException;
 import org.springframework.dao.OptimisticLockingFailureException;
 import org.springframework.dao.PessimisticLockingFailureException;
 import org.springframework.dao.TransientDataAccessResourceException;
@@ -89,7 +90,11 @@ class MishapAdvice {
         return answer(request, HttpStatus.BAD_REQUEST);
     }
 
-    @ExceptionHandler({OptimisticLockingFailureException.class, PessimisticLockingFailureException.class})
+    @ExceptionHandler({
+        OptimisticLockingFailureException.class,
+        PessimisticLockingFailureException.class,
+        DuplicateKeyException.class
+    })
     Object changedMeanwhile(Exception lost, HttpServletRequest request) {
         return answer(request, HttpStatus.CONFLICT);
     }
