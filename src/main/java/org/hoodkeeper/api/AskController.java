@@ -104,7 +104,11 @@ class AskController {
     /** An instant with its offset: a local time may happen twice. A space stands for the plus sign that some clients lose. */
     private static Instant instant(String field, String text) {
         try {
-            return OffsetDateTime.parse(text.replace(' ', '+')).toInstant();
+            OffsetDateTime at = OffsetDateTime.parse(text.replace(' ', '+'));
+            if (at.getYear() < 1 || at.getYear() > 9_999) {
+                throw new Refused("question.instant", field, text);
+            }
+            return at.toInstant();
         } catch (DateTimeException unreadable) {
             throw new Refused("question.instant", field, text);
         }

@@ -1,6 +1,7 @@
 package org.hoodkeeper.web;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -25,6 +26,13 @@ public record Choice(
 
     public static Choice named(String value, String text) {
         return new Choice(value, null, text, null);
+    }
+
+    /** What was chosen of several; a value that says nothing is no choice. */
+    public static <T> List<T> made(@Nullable List<@Nullable T> several) {
+        return several == null
+                ? List.of()
+                : several.stream().filter(Objects::nonNull).map(Objects::requireNonNull).toList();
     }
 
     /** All constants in their order; the message keys are the prefix and the constant's name. */

@@ -26,7 +26,9 @@ public record MomentForm(@Nullable String at, @Nullable String known) {
 
     private static Instant instant(String text, ZoneId zone) {
         try {
-            return OffsetDateTime.parse(text.replace(' ', '+')).toInstant();
+            OffsetDateTime at = OffsetDateTime.parse(text.replace(' ', '+'));
+            requireFourDigits(at.getYear(), text);
+            return at.toInstant();
         } catch (DateTimeException local) {
             return local(text, zone);
         }
@@ -39,6 +41,7 @@ public record MomentForm(@Nullable String at, @Nullable String known) {
         } catch (DateTimeException unreadable) {
             throw new Refused("moment.at.unreadable", text);
         }
+        requireFourDigits(typed.getYear(), text);
         LocalTimes.Meaning meaning = LocalTimes.meaningOf(typed, zone);
         if (meaning.isAmbiguous()) {
             throw new Refused(
@@ -48,5 +51,12 @@ public record MomentForm(@Nullable String at, @Nullable String known) {
                     meaning.readings().get(1).offset().getId());
         }
         return meaning.earlier().instant();
+    }
+
+    /** No record can be of another year, and no database holds every one that can be written. */
+    private static void requireFourDigits(int year, String text) {
+        if (year < 1 || year > 9_999) {
+            throw new Refused("moment.at.unreadable", text);
+        }
     }
 }

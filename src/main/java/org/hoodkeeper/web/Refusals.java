@@ -19,6 +19,9 @@ public class Refusals {
 
     static final String TIME_TWICE = "timeTwice";
 
+    /** A sentence that is ready: as a default message it would be taken for a pattern once more, with what was typed in it. */
+    private static final String[] SAID = {"form.said"};
+
     private final Words words;
 
     Refusals(Words words) {
@@ -43,9 +46,15 @@ public class Refusals {
         String message = words.refusal(refused);
         form.addError(
                 field == null
-                        ? new ObjectError(form.getObjectName(), null, null, message)
+                        ? new ObjectError(form.getObjectName(), SAID, new Object[] {message}, null)
                         : new FieldError(
-                                form.getObjectName(), field, form.getRawFieldValue(field), false, null, null, message));
+                                form.getObjectName(),
+                                field,
+                                form.getRawFieldValue(field),
+                                false,
+                                SAID,
+                                new Object[] {message},
+                                null));
         if (refused.code().equals("time.twice")) {
             askWhich(refused.arguments());
         }

@@ -3,6 +3,8 @@ package org.hoodkeeper.web;
 import java.beans.PropertyEditorSupport;
 import java.lang.reflect.RecordComponent;
 import java.math.BigDecimal;
+import java.time.DateTimeException;
+import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
@@ -29,6 +31,7 @@ class TypedText implements WebMvcConfigurer {
         DateTimeFormatterRegistrar iso = new DateTimeFormatterRegistrar();
         iso.setUseIsoFormat(true);
         iso.registerFormatters(registry);
+        registry.addFormatterForFieldType(LocalDate.class, new DayText());
         registry.addFormatterForFieldType(LocalDateTime.class, new MinuteText());
         registry.addFormatterForFieldType(BigDecimal.class, new DecimalText());
         registry.addFormatterForFieldType(Integer.class, new WholeText());
@@ -37,7 +40,9 @@ class TypedText implements WebMvcConfigurer {
 
     /**
      * Blank text means nothing was typed, spaces around it mean nothing, and the sign NUL, which no database text can
-     * hold, is dropped. Fields of a form record whose name ends in "password" are taken as typed.
+     * hold, is dropped. Fields of a form record whose name ends in "password" are taken as typed. Numbers are named here
+     * once more: what a formatter refuses, the binder would otherwise hand to its own editors, which read 1.250 in every
+     * language alike, and 1e999999999.
      */
     @ControllerAdvice
     static class Strip {
@@ -45,6 +50,8 @@ class TypedText implements WebMvcConfigurer {
         @InitBinder
         void strip(WebDataBinder binder, WebRequest request) {
             binder.registerCustomEditor(String.class, new StringTrimmerEditor("\u0000", true));
+            binder.addCustomFormatter(new DecimalText(), BigDecimal.class);
+            binder.addCustomFormatter(new WholeText(), Integer.class, int.class);
             ResolvableType form = binder.getTargetType();
             if (form != null && form.toClass().isRecord()) {
                 PageErrors.remember(binder.getObjectName(), form.toClass(), request);
@@ -64,12 +71,36 @@ class TypedText implements WebMvcConfigurer {
         }
     }
 
+    /** Four digits of a year, as browsers send them: others are slips that neither a calendar nor the database holds. */
+    private static void requireFourDigits(int year) {
+        if (year < 1 || year > 9_999) {
+            throw new DateTimeException("a year of four digits is asked for, not " + year);
+        }
+    }
+
+    private static final class DayText implements Formatter<LocalDate> {
+
+        @Override
+        public LocalDate parse(String text, Locale locale) {
+            LocalDate day = LocalDate.parse(text.strip());
+            requireFourDigits(day.getYear());
+            return day;
+        }
+
+        @Override
+        public String print(LocalDate day, Locale locale) {
+            return day.toString();
+        }
+    }
+
     /** To the minute, as browsers send and expect it; seconds are read where a program sends them. */
     private static final class MinuteText implements Formatter<LocalDateTime> {
 
         @Override
         public LocalDateTime parse(String text, Locale locale) {
-            return LocalDateTime.parse(text.strip());
+            LocalDateTime at = LocalDateTime.parse(text.strip());
+            requireFourDigits(at.getYear());
+            return at;
         }
 
         @Override

@@ -19,7 +19,7 @@ import org.springframework.boot.test.context.TestComponent;
 
 /** Brings files in and takes them out, as somebody with the roles that it needs. */
 @TestComponent
-class Desk {
+public class Desk {
 
     private final SiteRegister sites;
     private final Imports imports;
@@ -31,26 +31,26 @@ class Desk {
         this.exports = exports;
     }
 
-    Site site() {
+    public Site site() {
         return sites.open(
                 "x" + UUID.randomUUID().toString().substring(24), "Invented works", ZoneId.of("Europe/London"), "uk");
     }
 
-    Viewer viewer(Site site, Role... roles) {
+    public Viewer viewer(Site site, Role... roles) {
         return new Viewer(site.id(), new AccountId(UUID.randomUUID()), Set.of(roles), null, null);
     }
 
     /** What came of a file. */
-    record Result(ImportJob job, List<RowRefusal> refusals) {
+    public record Result(ImportJob job, List<RowRefusal> refusals) {
 
-        List<String> codes() {
+        public List<String> codes() {
             return refusals.stream()
                     .map(one -> one.row() + " " + one.column() + " " + one.code())
                     .toList();
         }
     }
 
-    Result send(Viewer viewer, FileKind kind, ImportJob.Aim aim, InputStream content) {
+    public Result send(Viewer viewer, FileKind kind, ImportJob.Aim aim, InputStream content) {
         return SiteBinding.in(viewer.site(), () -> {
             UUID id = imports.start(viewer, kind, aim, kind.slug() + ".csv", content);
             return result(viewer, id);
@@ -63,7 +63,7 @@ class Desk {
                 () -> new Result(imports.await(viewer, id, Duration.ofMinutes(2)), imports.refusals(viewer, id)));
     }
 
-    Result send(Site site, FileKind kind, String text) {
+    public Result send(Site site, FileKind kind, String text) {
         return send(
                 viewer(site, Role.OFFICER, Role.HEALTH, Role.HYGIENIST),
                 kind,

@@ -4,9 +4,9 @@ import java.util.EnumMap;
 import java.util.Map;
 
 /** An invented site as files, one of each kind, in the order in which an empty site takes them. */
-final class WholeSite {
+public final class WholeSite {
 
-    static final Map<FileKind, String> FILES = new EnumMap<>(FileKind.class);
+    public static final Map<FileKind, String> FILES = new EnumMap<>(FileKind.class);
 
     static {
         FILES.put(FileKind.WORKERS, """

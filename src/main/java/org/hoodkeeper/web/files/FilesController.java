@@ -24,6 +24,7 @@ import org.hoodkeeper.web.Words;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.http.HttpHeaders;
+import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -32,6 +33,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.multipart.MultipartException;
 import org.springframework.web.multipart.MultipartFile;
 
 /** Files in and out. A file that is sent is looked at first; a person says afterwards that it shall be recorded. */
@@ -78,11 +80,14 @@ class FilesController {
     String send(
             Visit visit,
             @PathVariable("kind") String slug,
-            @ModelAttribute("sent") FileForm sent,
+            @ModelAttribute("sent") @Nullable FileForm sent,
             BindingResult shape,
             Model page,
             HttpServletResponse response) {
         FileKind kind = kind(visit, slug);
+        if (sent == null) {
+            throw new MultipartException("what was sent as a file is none");
+        }
         MultipartFile file = sent.file();
         if (file == null || file.isEmpty()) {
             shape.rejectValue("file", "files.choose", words.say("files.choose"));

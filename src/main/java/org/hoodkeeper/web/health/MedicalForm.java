@@ -15,6 +15,7 @@ import org.hoodkeeper.facts.MedicalOutcome.WorkRate;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.web.sheet.Timed;
 import org.hoodkeeper.web.sheet.YesNo;
+import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** The outcome of a medical evaluation. */
@@ -32,7 +33,7 @@ record MedicalForm(
         implements Timed {
 
     MedicalForm {
-        interfaces = interfaces == null ? List.of() : List.copyOf(interfaces);
+        interfaces = Choice.made(interfaces);
     }
 
     MedicalOutcome toFact() {

@@ -19,6 +19,7 @@ import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.web.sheet.Lists;
 import org.hoodkeeper.web.sheet.Timed;
+import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** The exposure assessment of a task. */
@@ -40,7 +41,7 @@ record BasisForm(
         implements Timed {
 
     BasisForm {
-        interfaces = interfaces == null ? List.of() : List.copyOf(interfaces);
+        interfaces = Choice.made(interfaces);
     }
 
     TaskBasis toFact(Lists lists) {

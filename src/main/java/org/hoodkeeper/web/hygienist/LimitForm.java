@@ -14,6 +14,7 @@ import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.web.sheet.Timed;
 import org.hoodkeeper.web.sheet.YesNo;
+import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** An exposure limit as the site applies it. */
@@ -34,7 +35,7 @@ record LimitForm(
         implements Timed {
 
     LimitForm {
-        filters = filters == null ? List.of() : List.copyOf(filters);
+        filters = Choice.made(filters);
     }
 
     Limit toFact() {

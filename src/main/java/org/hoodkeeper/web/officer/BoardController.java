@@ -69,7 +69,7 @@ class BoardController {
         Board board = boards.of(visit.viewer(), moment);
         List<BoardRow> fitting =
                 board.rows().stream().filter(asked::fits).sorted(asked.order()).toList();
-        int from = Math.min(fitting.size(), (asked.page() == null ? 0 : Math.max(0, asked.page() - 1)) * ROWS);
+        int from = Math.min(fitting.size(), asked.pagesBefore() * ROWS);
         int until = Math.min(fitting.size(), from + ROWS);
         page.addAttribute("moment", moment);
         if (moment.isPast(now)) {
@@ -147,7 +147,7 @@ class BoardController {
     }
 
     private static String next(Visit visit, BoardForm asked) {
-        int page = asked.page() == null ? 2 : Math.max(1, asked.page()) + 1;
+        int page = asked.pagesBefore() + 2;
         return UriComponentsBuilder.fromPath("/sites/{site}/board")
                 .query(query(asked))
                 .replaceQueryParam("page", page)

@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param reason the requirement of the first reason
  * @param q part of a number, a name, an employer or a label
  * @param sort worker, task or verdict
- * @param page from 1
+ * @param page from 1; what is no such number means the first
  */
 record BoardForm(
         @Nullable String at,
@@ -23,7 +23,12 @@ record BoardForm(
         @Nullable String reason,
         @Nullable String q,
         @Nullable String sort,
-        @Nullable Integer page) {
+        @Nullable String page) {
+
+    /** From 0; far beyond the last one there is nothing to show. */
+    int pagesBefore() {
+        return page != null && page.matches("[1-9][0-9]{0,5}") ? Integer.parseInt(page) - 1 : 0;
+    }
 
     boolean fits(BoardRow row) {
         return fitsTask(row) && fitsVerdict(row) && fitsReason(row) && fitsText(row);

@@ -17,6 +17,7 @@ import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.web.sheet.Lists;
 import org.hoodkeeper.web.sheet.Timed;
 import org.hoodkeeper.web.sheet.YesNo;
+import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** What the maker says of a model, as a change from a time on or as a correction of what we held. */
@@ -47,7 +48,7 @@ record ModelForm(
     }
 
     ModelForm {
-        filters = filters == null ? List.of() : List.copyOf(filters);
+        filters = Choice.made(filters);
     }
 
     ModelData toFact(Lists lists) {

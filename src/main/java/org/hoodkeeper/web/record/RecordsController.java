@@ -55,6 +55,8 @@ class RecordsController {
     @GetMapping("/sites/{site}/records")
     String show(Visit visit, @ModelAttribute("asked") RecordsForm asked, BindingResult shape, Model page) {
         Set<Kind> kinds = kinds(visit);
+        // a choice that could not be read leaves the model without its form
+        page.addAttribute("asked", asked);
         List<Line> lines = lines(visit, asked, kinds);
         page.addAttribute("lines", lines.subList(0, Math.min(SHOWN, lines.size())));
         page.addAttribute("found", lines.size());
