@@ -19,6 +19,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 @OverHttp
@@ -165,11 +166,20 @@ class AccountsTest {
 
     @Test
     void aWorkerHasOneAccount() {
-        WorkerId worker = new WorkerId(UUID.randomUUID());
+        WorkerId worker = people.worker(site.id());
         accounts.add(account(RoleGrant.worker(site.id(), worker)), administrator);
         refused(
                 "access.grant.worker.taken",
                 () -> accounts.add(account(RoleGrant.worker(site.id(), worker)), administrator));
+    }
+
+    @Test
+    void nobodySignsInAsAWorkerWhoIsNotOnTheSitesList() {
+        for (WorkerId stranger : List.of(
+                new WorkerId(UUID.randomUUID()), people.worker(people.site().id()))) {
+            assertThatThrownBy(() -> accounts.add(account(RoleGrant.worker(site.id(), stranger)), administrator))
+                    .isInstanceOf(DataIntegrityViolationException.class);
+        }
     }
 
     @Test

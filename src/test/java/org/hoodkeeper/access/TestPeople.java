@@ -10,6 +10,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.people.People;
 import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
 import org.springframework.boot.test.context.TestComponent;
@@ -22,10 +23,12 @@ public class TestPeople {
 
     private final SiteRegister sites;
     private final Accounts accounts;
+    private final People workers;
 
-    TestPeople(SiteRegister sites, Accounts accounts) {
+    TestPeople(SiteRegister sites, Accounts accounts, People workers) {
         this.sites = sites;
         this.accounts = accounts;
+        this.workers = workers;
     }
 
     /** An account that signs in by {@link #PASSWORD}. */
@@ -54,12 +57,17 @@ public class TestPeople {
         SiteBinding.run(site.id(), work);
     }
 
-    public static RoleGrant grant(SiteId site, Role role) {
+    public RoleGrant grant(SiteId site, Role role) {
         return switch (role) {
-            case WORKER -> RoleGrant.worker(site, new WorkerId(UUID.randomUUID()));
+            case WORKER -> RoleGrant.worker(site, worker(site));
             case EMPLOYER -> RoleGrant.employer(site, "Invented Stoneworks");
             default -> RoleGrant.of(site, role);
         };
+    }
+
+    /** Somebody new on the site's list. */
+    public WorkerId worker(SiteId site) {
+        return SiteBinding.in(site, () -> workers.register(site, "W-" + unique(), "Worker " + unique(), null));
     }
 
     public static String unique() {

@@ -176,7 +176,7 @@ class AccountPagesTest {
     }
 
     private Browser signedIn(Role role) {
-        Person person = people.person(List.of(TestPeople.grant(site.id(), role)));
+        Person person = people.person(List.of(people.grant(site.id(), role)));
         Browser browser = new Browser(port);
         assertThat(Browser.target(browser.signIn(person.login(), TestPeople.PASSWORD)))
                 .isEqualTo("/");

@@ -9,6 +9,7 @@ import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.people.People;
+import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** A new account with its roles on this site. */
@@ -20,7 +21,7 @@ record AccountForm(
         @Nullable String employer) {
 
     AccountForm {
-        roles = roles == null ? List.of() : List.copyOf(roles);
+        roles = Choice.made(roles);
     }
 
     /** @throws Refused naming the field that is missing or cannot be read */

@@ -4,11 +4,12 @@ import jakarta.validation.constraints.NotBlank;
 import jakarta.validation.constraints.NotEmpty;
 import java.util.List;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.web.Choice;
 
 /** A token to be made: what it is for and what it may do. */
 record TokenForm(@NotBlank String name, @NotEmpty List<Role> roles) {
 
     TokenForm {
-        roles = roles == null ? List.of() : List.copyOf(roles);
+        roles = Choice.made(roles);
     }
 }
