@@ -32,7 +32,10 @@ public record Choice(
     public static <T> List<T> made(@Nullable List<@Nullable T> several) {
         return several == null
                 ? List.of()
-                : several.stream().filter(Objects::nonNull).map(Objects::requireNonNull).toList();
+                : several.stream()
+                        .filter(Objects::nonNull)
+                        .map(Objects::requireNonNull)
+                        .toList();
     }
 
     /** All constants in their order; the message keys are the prefix and the constant's name. */

@@ -18,7 +18,8 @@ import org.springframework.context.ConfigurableApplicationContext;
 @ExtendWith(OutputCaptureExtension.class)
 class FirstStartTest {
 
-    private static final Pattern LINK = Pattern.compile("http://localhost:(\\d+)(/first-administrator/[\\w-]{43})");
+    private static final Pattern LINK =
+            Pattern.compile("http://127\\.0\\.0\\.1:(\\d+)(/first-administrator/[\\w-]{43})");
 
     @Test
     void theConsolesLinkMakesTheFirstAdministratorOnce(CapturedOutput console) {

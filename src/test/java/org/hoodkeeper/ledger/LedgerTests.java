@@ -347,8 +347,7 @@ class LedgerTests {
         told.await();
         SiteBinding.run(
                 mine,
-                () -> transaction.executeWithoutResult(
-                        status -> ledger.append(me, draft("2026-01-02T10:00:00Z"))));
+                () -> transaction.executeWithoutResult(status -> ledger.append(me, draft("2026-01-02T10:00:00Z"))));
         assertThat(SiteBinding.in(mine, () -> sealer.seal(mine))).isEqualTo(1);
         goOn.countDown();
         stuck.get();

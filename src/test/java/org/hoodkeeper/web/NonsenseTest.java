@@ -32,7 +32,6 @@ import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.access.TestPeople.Person;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.exchange.Desk;
-import org.hoodkeeper.exchange.FileKind;
 import org.hoodkeeper.exchange.WholeSite;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.people.People;
@@ -81,8 +80,8 @@ class NonsenseTest {
             "a;b;c;d;e;f;g;h\n=1;;;\n;;",
             "x".repeat(70_000));
 
-    private static final List<String> FIGURES =
-            List.of("\u0000", "-1", "99999999999999999999", "1e400", "1e-400", "1e999999999", "NaN", "x".repeat(70_000));
+    private static final List<String> FIGURES = List.of(
+            "\u0000", "-1", "99999999999999999999", "1e400", "1e-400", "1e999999999", "NaN", "x".repeat(70_000));
 
     private static final List<String> TIMES = List.of(
             "-999999999-01-01",
@@ -102,10 +101,27 @@ class NonsenseTest {
 
     /** For every field of a page at once. */
     private static final List<String> ALL = List.of(
-            "", " ", "\u0000", "-1", "1e999999999", "+999999999-12-31T23:59:59+18:00", "${7*7} #{x} {0} {", "1-1-1-1-1");
+            "",
+            " ",
+            "\u0000",
+            "-1",
+            "1e999999999",
+            "+999999999-12-31T23:59:59+18:00",
+            "${7*7} #{x} {0} {",
+            "1-1-1-1-1");
 
     private static final List<String> IN_PATHS = List.of(
-            "-1", "%00", "a%00b", "x".repeat(3_000), "\u00e9\ud83e\udd3f", "' or 1=1 --", "%", "..", "..%2f..", "a b", "1-1-1-1-1");
+            "-1",
+            "%00",
+            "a%00b",
+            "x".repeat(3_000),
+            "\u00e9\ud83e\udd3f",
+            "' or 1=1 --",
+            "%",
+            "..",
+            "..%2f..",
+            "a b",
+            "1-1-1-1-1");
 
     @Autowired
     @Qualifier("requestMappingHandlerMapping") RequestMappingHandlerMapping mappings;
@@ -138,9 +154,8 @@ class NonsenseTest {
     @BeforeAll
     void aSiteWithOneOfEach() {
         site = people.site();
-        WholeSite.FILES.forEach((kind, text) -> assertThat(desk.send(site, kind, text).codes())
-                .as(kind.name())
-                .isEmpty());
+        WholeSite.FILES.forEach((kind, text) ->
+                assertThat(desk.send(site, kind, text).codes()).as(kind.name()).isEmpty());
         people.on(site, () -> {
             var worker = workers.byNumber(site.id(), "W-1").id();
             for (Role role : Role.values()) {
@@ -148,22 +163,28 @@ class NonsenseTest {
                         role,
                         switch (role) {
                             case WORKER -> people.person(List.of(RoleGrant.worker(site.id(), worker)));
-                            case EMPLOYER -> people.person(
-                                    List.of(RoleGrant.employer(site.id(), "Dustless Contracts")));
+                            case EMPLOYER ->
+                                people.person(List.of(RoleGrant.employer(site.id(), "Dustless Contracts")));
                             default -> people.person(site, role);
                         });
             }
         });
-        SiteBinding.run(site.id(), () -> new TransactionTemplate(transactions).executeWithoutResult(status -> {
-            jdbc.query(
-                    "select kind, max(id::text) from ledger_record where site_id = ? group by kind",
-                    row -> {
-                        ids.put(row.getString(1), row.getString(2));
-                    },
-                    site.id().value());
-            ids.put("job", jdbc.queryForObject(
-                    "select max(id::text) from import_job where site_id = ?", String.class, site.id().value()));
-        }));
+        SiteBinding.run(
+                site.id(),
+                () -> new TransactionTemplate(transactions).executeWithoutResult(status -> {
+                    jdbc.query(
+                            "select kind, max(id::text) from ledger_record where site_id = ? group by kind",
+                            row -> {
+                                ids.put(row.getString(1), row.getString(2));
+                            },
+                            site.id().value());
+                    ids.put(
+                            "job",
+                            jdbc.queryForObject(
+                                    "select max(id::text) from import_job where site_id = ?",
+                                    String.class,
+                                    site.id().value()));
+                }));
     }
 
     @Test
@@ -204,7 +225,8 @@ class NonsenseTest {
     void noAddressBringsDownAPage() throws Exception {
         for (Map.Entry<Route, HandlerMethod> one : handlers().entrySet()) {
             Role role = caller(one.getValue());
-            Matcher variables = Pattern.compile("\\{\\*?(\\w+)}").matcher(one.getKey().pattern());
+            Matcher variables =
+                    Pattern.compile("\\{\\*?(\\w+)}").matcher(one.getKey().pattern());
             while (variables.find()) {
                 for (String nonsense : IN_PATHS) {
                     String path = path(one.getKey().pattern(), variables.group(1), encoded(nonsense));
@@ -219,8 +241,7 @@ class NonsenseTest {
     @Test
     void aFigureThatCanBeReadTwoWaysIsRefusedInTheForm() throws Exception {
         for (String figure : List.of("1.250", "1e3", "0x10", "1.250,5")) {
-            MvcResult result = mvc.perform(MockMvcRequestBuilders.post(
-                                    "/sites/" + site.code() + "/sets/H-1/flow-check")
+            MvcResult result = mvc.perform(MockMvcRequestBuilders.post("/sites/" + site.code() + "/sets/H-1/flow-check")
                             .param("lang", "es")
                             .param("reading", figure)
                             .param("instrument", "IND-1")
@@ -252,7 +273,8 @@ class NonsenseTest {
         if (type.isEnum()) {
             return List.of();
         }
-        if (Temporal.class.isAssignableFrom(type) || List.of("at", "from", "until", "knownAt", "asOf", "swap").contains(name)) {
+        if (Temporal.class.isAssignableFrom(type)
+                || List.of("at", "from", "until", "knownAt", "asOf", "swap").contains(name)) {
             return TIMES;
         }
         return Number.class.isAssignableFrom(type) || type == int.class ? FIGURES : type == UUID.class ? IDS : TEXTS;
@@ -336,17 +358,20 @@ class NonsenseTest {
         return switch (variable) {
             case "site" -> site.code();
             case "account" -> holders.get(Role.TRAINER).id().value().toString();
-            case "code" -> pattern.contains("/instruments/")
-                    ? "IND-1"
-                    : pattern.contains("/supplies/") ? "AIR-1" : pattern.contains("/models/") ? "HOOD-A" : "BLAST";
+            case "code" ->
+                pattern.contains("/instruments/")
+                        ? "IND-1"
+                        : pattern.contains("/supplies/") ? "AIR-1" : pattern.contains("/models/") ? "HOOD-A" : "BLAST";
             case "job" -> ids.get("job");
             case "key" -> "notice.period";
             case "kind" -> "wears";
             case "label" -> "H-1";
             case "number" -> "W-1";
             case "role" -> "TRAINER";
-            case "report" -> ids.getOrDefault(
-                    String.valueOf(org.hoodkeeper.facts.Kind.SYMPTOM_REPORT.number()), UUID.randomUUID().toString());
+            case "report" ->
+                ids.getOrDefault(
+                        String.valueOf(org.hoodkeeper.facts.Kind.SYMPTOM_REPORT.number()),
+                        UUID.randomUUID().toString());
             case "record" -> ids.values().iterator().next();
             default -> "00000000-0000-7000-8000-000000000000";
         };
@@ -431,8 +456,8 @@ class NonsenseTest {
                 info.getPatternValues()
                         .forEach(pattern -> info.getMethodsCondition()
                                 .getMethods()
-                                .forEach(method -> sorted.add(
-                                        Map.entry(pattern + method, Map.entry(new Route(pattern, method.name()), handler)))));
+                                .forEach(method -> sorted.add(Map.entry(
+                                        pattern + method, Map.entry(new Route(pattern, method.name()), handler)))));
             }
         });
         sorted.sort(Map.Entry.comparingByKey());

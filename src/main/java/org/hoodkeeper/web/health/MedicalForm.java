@@ -13,9 +13,9 @@ import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.MedicalOutcome.Result;
 import org.hoodkeeper.facts.MedicalOutcome.WorkRate;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.sheet.Timed;
 import org.hoodkeeper.web.sheet.YesNo;
-import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** The outcome of a medical evaluation. */

@@ -17,9 +17,9 @@ import org.hoodkeeper.facts.TaskBasis.LongShift;
 import org.hoodkeeper.facts.TaskBasis.Mixture;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.sheet.Lists;
 import org.hoodkeeper.web.sheet.Timed;
-import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** The exposure assessment of a task. */

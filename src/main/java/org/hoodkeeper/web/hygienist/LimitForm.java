@@ -12,9 +12,9 @@ import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.sheet.Timed;
 import org.hoodkeeper.web.sheet.YesNo;
-import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** An exposure limit as the site applies it. */

@@ -14,10 +14,10 @@ import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.ModelData.FlowAt;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.sheet.Lists;
 import org.hoodkeeper.web.sheet.Timed;
 import org.hoodkeeper.web.sheet.YesNo;
-import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** What the maker says of a model, as a change from a time on or as a correction of what we held. */
