@@ -64,7 +64,7 @@ public class SiteBoards {
     @Transactional(propagation = Propagation.SUPPORTS)
     public Board of(Viewer viewer, Moment moment) {
         Site site = sites.get(viewer.site());
-        if (moment.view() != Moment.View.NOW) {
+        if (moment.view() != Moment.View.NOW || !moment.knownAt().equals(moment.at())) {
             return asOf(viewer, site, moment);
         }
         Standings.Kept kept = standings.of(site);
