@@ -11,6 +11,7 @@ import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.ModelData.FlowAt;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.sheet.Lists;
 import org.hoodkeeper.web.sheet.Timed;
 import org.hoodkeeper.web.sheet.YesNo;
@@ -37,7 +38,7 @@ record NewModelForm(
         implements Timed {
 
     NewModelForm {
-        filters = filters == null ? List.of() : List.copyOf(filters);
+        filters = Choice.made(filters);
     }
 
     static NewModelForm empty() {

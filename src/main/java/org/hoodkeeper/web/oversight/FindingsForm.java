@@ -41,16 +41,20 @@ record FindingsForm(
         return page != null && page.matches("[1-9][0-9]{0,5}") ? Integer.parseInt(page) : 1;
     }
 
-    /** @throws Refused {@code findings.day} when a day was typed that is none */
+    /** @throws Refused {@code findings.day} when a day was typed that is none, or has a year beyond four digits */
     static @Nullable LocalDate day(@Nullable String text) {
         if (text == null || text.isBlank()) {
             return null;
         }
         try {
-            return LocalDate.parse(text.strip());
+            LocalDate day = LocalDate.parse(text.strip());
+            if (day.getYear() >= 1 && day.getYear() <= 9_999) {
+                return day;
+            }
         } catch (DateTimeException unreadable) {
             throw new Refused("findings.day", text);
         }
+        throw new Refused("findings.day", text);
     }
 
     private boolean fitsState(Findings.Found found) {
