@@ -99,6 +99,18 @@ class Known {
                 MOST);
     }
 
+    /** Those that began from an instant on, newest first. */
+    <F extends Fact> List<Told<F>> since(SiteId site, Class<F> type, Kind kind, Id subject, Instant from) {
+        return jdbc.query(
+                CURRENT + " and r.subject = ? and r.kind = ? and r.true_from >= ?" + NEWEST_FIRST,
+                (row, n) -> told(row, type),
+                site.value(),
+                subject.value(),
+                kind.number(),
+                utc(from),
+                MOST);
+    }
+
     /** The newest that had begun by an instant. */
     <F extends Fact> @Nullable Told<F> inForce(SiteId site, Class<F> type, Kind kind, Id subject, Instant at) {
         return first(jdbc.query(

@@ -50,6 +50,9 @@ public class Washes {
         AFTER.put(Step.BROKEN_OFF, EnumSet.noneOf(Step.class));
     }
 
+    /** A basket left longer than that is no longer under way: what is in it is washed again. Common practice, no source. */
+    private static final Duration LONGEST = Duration.ofDays(7);
+
     private final Telling telling;
     private final Known known;
     private final Holds holds;
@@ -97,16 +100,16 @@ public class Washes {
         }
     }
 
-    /** Batches that are under way, the newest first. */
+    /** Batches that are under way at that time, the newest first; what began more than a week before is not. */
     @Transactional(readOnly = true)
-    public List<Batch> open(SiteId site) {
-        return batches(site).stream().filter(Batch::isOpen).toList();
+    public List<Batch> open(SiteId site, Instant at) {
+        return batches(site, at).stream().filter(Batch::isOpen).toList();
     }
 
-    /** @throws NotFound {@code wash.batch.unknown} */
+    /** @throws NotFound {@code wash.batch.unknown}, also for one that began more than a week before */
     @Transactional(readOnly = true)
-    public Batch batch(SiteId site, UUID id) {
-        return batches(site).stream()
+    public Batch batch(SiteId site, UUID id, Instant at) {
+        return batches(site, at).stream()
                 .filter(batch -> batch.id().equals(id))
                 .findFirst()
                 .orElseThrow(() -> new NotFound("wash.batch.unknown", id));
@@ -134,6 +137,20 @@ public class Washes {
         return List.copyOf(common.values());
     }
 
+    /** The hottest water that the parts of all of them bear, degrees Celsius; none where no maker sets a limit. */
+    @Transactional(readOnly = true)
+    public @Nullable BigDecimal hottest(SiteId site, List<SetId> sets, Instant at) {
+        BigDecimal lowest = null;
+        for (SetId set : sets) {
+            ModelData model = known.modelOf(site, set, at);
+            BigDecimal one = model == null ? null : model.maxWashCelsius();
+            if (one != null && (lowest == null || one.compareTo(lowest) < 0)) {
+                lowest = one;
+            }
+        }
+        return lowest;
+    }
+
     private static ModelData.Product stricter(ModelData.Product one, ModelData.@Nullable Product other) {
         if (other == null) {
             return one;
@@ -156,7 +173,7 @@ public class Washes {
             throw new Refused("wash.sets.missing");
         }
         telling.take(author.site(), sets.toArray(SetId[]::new));
-        List<Batch> open = open(author.site());
+        List<Batch> open = open(author.site(), at);
         for (SetId set : sets) {
             if (open.stream().anyMatch(batch -> batch.sets().contains(set))) {
                 throw new Refused("wash.sets.busy");
@@ -184,9 +201,9 @@ public class Washes {
      *     before its time
      */
     public RecordId step(Author author, UUID id, WashStep step, Instant at) {
-        Batch batch = batch(author.site(), id);
+        Batch batch = batch(author.site(), id, at);
         telling.take(author.site(), batch.sets().toArray(SetId[]::new));
-        batch = batch(author.site(), id);
+        batch = batch(author.site(), id, at);
         if (!batch.next().contains(step.step())) {
             throw new Refused("wash.step.order", batch.at(), step.step());
         }
@@ -262,9 +279,9 @@ public class Washes {
         return batch.sets().stream().map(set -> Draft.of(cleaning, set, at)).toList();
     }
 
-    private List<Batch> batches(SiteId site) {
+    private List<Batch> batches(SiteId site, Instant at) {
         Map<String, List<Told<WashStep>>> steps = new LinkedHashMap<>();
-        for (Told<WashStep> told : known.newest(site, WashStep.class, Kind.WASH_STEP, site)) {
+        for (Told<WashStep> told : known.since(site, WashStep.class, Kind.WASH_STEP, site, at.minus(LONGEST))) {
             if (told.scope() != null) {
                 steps.computeIfAbsent(told.scope(), batch -> new ArrayList<>()).add(0, told);
             }
@@ -272,7 +289,9 @@ public class Washes {
         List<Batch> batches = new ArrayList<>();
         steps.forEach((batch, told) -> {
             List<SetId> sets = told.get(0).fact().sets();
-            batches.add(new Batch(UUID.fromString(batch), sets, told, wetSeconds(site, sets, told)));
+            if (!sets.isEmpty()) {
+                batches.add(new Batch(UUID.fromString(batch), sets, told, wetSeconds(site, sets, told)));
+            }
         });
         return batches;
     }

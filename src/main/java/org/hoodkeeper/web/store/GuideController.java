@@ -106,20 +106,21 @@ class GuideController {
                 .toList();
     }
 
-    @Allowed({Role.STOREKEEPER, Role.TRAINER})
+    @Allowed(Role.STOREKEEPER)
     @GetMapping
     String list(@ModelAttribute("set") ShelfSet set, Model page) {
         page.addAttribute("guides", GuidePath.of(model(set)));
         return "store/guides";
     }
 
-    @Allowed({Role.STOREKEEPER, Role.TRAINER})
+    @Allowed(Role.STOREKEEPER)
     @GetMapping("/{work}")
     ModelAndView begin(Visit visit, @ModelAttribute("set") ShelfSet set, @PathVariable String work) {
-        return turn(visit, set, path(work, set), GuideForm.empty(), 0);
+        GuidePath path = path(work, set);
+        return turn(steps(visit, set, path), path, GuideForm.empty(), 0);
     }
 
-    @Allowed({Role.STOREKEEPER, Role.TRAINER})
+    @Allowed(Role.STOREKEEPER)
     @PostMapping("/{work}")
     ModelAndView take(
             Visit visit,
@@ -133,13 +134,13 @@ class GuideController {
         List<GuideStep> steps = steps(visit, set, path);
         int page = Math.max(0, Math.min(steps.size(), form.page() == null ? 0 : form.page()));
         if ("next".equals(step) && page < steps.size()) {
-            return next(visit, set, path, form, typed, page);
+            return next(steps, path, form, typed, page);
         }
         if ("back".equals(step)) {
             GuideForm kept = form.answer() == null || page == steps.size()
                     ? form
                     : form.with(steps.get(page).code(), form.answer());
-            return turn(visit, set, path, kept, Math.max(0, page - 1));
+            return turn(steps, path, kept, Math.max(0, page - 1));
         }
         ModelAndView answer = desk.take(
                 visit,
@@ -148,8 +149,8 @@ class GuideController {
                 new Sheet(
                         "guide",
                         FINISH,
-                        () -> check(visit, set, path, form),
-                        () -> record(visit, set, path, form),
+                        () -> check(visit, steps, form),
+                        () -> record(visit, set, path, steps, form),
                         "/sites/" + visit.siteCode() + "/sets/" + set.label()));
         if (FINISH.equals(answer.getViewName())) {
             around(answer, path, steps, steps.size());
@@ -157,20 +158,19 @@ class GuideController {
         return answer;
     }
 
-    private ModelAndView next(
-            Visit visit, ShelfSet set, GuidePath path, GuideForm form, BindingResult typed, int page) {
+    private static ModelAndView next(
+            List<GuideStep> steps, GuidePath path, GuideForm form, BindingResult typed, int page) {
         if (form.answer() == null) {
             typed.rejectValue("answer", "guide.answer.missing");
             ModelAndView again = new ModelAndView(STEP, HttpStatus.UNPROCESSABLE_CONTENT);
-            around(again, path, steps(visit, set, path), page);
+            around(again, path, steps, page);
             return again;
         }
-        String code = steps(visit, set, path).get(page).code();
-        return turn(visit, set, path, form.with(code, form.answer()), page + 1);
+        String code = steps.get(page).code();
+        return turn(steps, path, form.with(code, form.answer()), page + 1);
     }
 
-    private ModelAndView turn(Visit visit, ShelfSet set, GuidePath path, GuideForm form, int to) {
-        List<GuideStep> steps = steps(visit, set, path);
+    private static ModelAndView turn(List<GuideStep> steps, GuidePath path, GuideForm form, int to) {
         int page = Math.min(to, steps.size());
         Outcome before =
                 page < steps.size() ? form.answers().get(steps.get(page).code()) : null;
@@ -189,10 +189,10 @@ class GuideController {
         answer.addObject("step", page < steps.size() ? steps.get(page) : null);
     }
 
-    private List<Line> check(Visit visit, ShelfSet set, GuidePath path, GuideForm form) {
-        Map<String, Outcome> said = said(visit, set, path, form);
+    private List<Line> check(Visit visit, List<GuideStep> steps, GuideForm form) {
+        Map<String, Outcome> said = said(steps, form);
         Answers.Lines lines = answers.of("guide");
-        for (GuideStep step : steps(visit, set, path)) {
+        for (GuideStep step : steps) {
             Outcome outcome = Objects.requireNonNull(said.get(step.code()));
             lines.answered(
                     "guide." + step.key() + ".title",
@@ -210,12 +210,12 @@ class GuideController {
                 .at(form, visit);
     }
 
-    private RecordId record(Visit visit, ShelfSet set, GuidePath path, GuideForm form) {
-        Map<String, Outcome> said = said(visit, set, path, form);
+    private RecordId record(Visit visit, ShelfSet set, GuidePath path, List<GuideStep> steps, GuideForm form) {
+        Map<String, Outcome> said = said(steps, form);
         Author author = Author.at(visit.viewer());
         String slot = path.changed() == null ? null : slot(set, path.changed());
         Map<String, String> places = new HashMap<>();
-        for (GuideStep step : steps(visit, set, path)) {
+        for (GuideStep step : steps) {
             if (step.part() != null) {
                 places.put(step.code(), slot(set, step.part()));
             }
@@ -272,9 +272,9 @@ class GuideController {
     }
 
     /** @throws Refused {@code guide.answers.open} when a step has no answer */
-    private Map<String, Outcome> said(Visit visit, ShelfSet set, GuidePath path, GuideForm form) {
+    private Map<String, Outcome> said(List<GuideStep> steps, GuideForm form) {
         Map<String, Outcome> said = new HashMap<>();
-        for (GuideStep step : steps(visit, set, path)) {
+        for (GuideStep step : steps) {
             Outcome outcome = form.answers().get(step.code());
             if (outcome == null) {
                 throw new Refused("guide.answers.open", words.say("guide." + step.key() + ".title"));

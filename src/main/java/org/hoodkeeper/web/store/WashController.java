@@ -2,7 +2,6 @@ package org.hoodkeeper.web.store;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
-import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -122,7 +121,7 @@ class WashController {
         page.addAttribute("now", now);
         page.addAttribute(
                 "batches",
-                washes.open(visit.viewer().site()).stream()
+                washes.open(visit.viewer().site(), now).stream()
                         .map(batch -> card(batch, labels, now))
                         .toList());
         page.addAttribute("waiting", waiting(visit, now));
@@ -131,7 +130,7 @@ class WashController {
     /** Sets that a clean would help, by label: what to put into the basket. */
     private List<String> waiting(Visit visit, Instant now) {
         List<SetId> busy = new ArrayList<>();
-        washes.open(visit.viewer().site()).forEach(batch -> busy.addAll(batch.sets()));
+        washes.open(visit.viewer().site(), now).forEach(batch -> busy.addAll(batch.sets()));
         return bench.of(visit.viewer().site(), now).stream()
                 .filter(set -> set.state() == ShelfSet.State.LAST_WEARER || set.state() == ShelfSet.State.BLOCKED)
                 .filter(set -> !busy.contains(set.id()))
@@ -179,13 +178,13 @@ class WashController {
 
     private void around(Visit visit, String record, @Nullable WashForm asked, Model page) {
         Instant now = desk.now();
-        Washes.Batch batch = washes.batch(visit.viewer().site(), id(record));
+        Washes.Batch batch = washes.batch(visit.viewer().site(), id(record), now);
         List<ModelData.Product> products = washes.products(visit.viewer().site(), batch.sets(), now);
         page.addAttribute("now", now);
         page.addAttribute("batch", card(batch, labels(visit), now));
         page.addAttribute("steps", batch.steps());
         page.addAttribute("next", batch.next().stream().sorted().toList());
-        page.addAttribute("hottest", hottest(visit, batch, now));
+        page.addAttribute("hottest", washes.hottest(visit.viewer().site(), batch.sets(), now));
         page.addAttribute("recipe", products);
         page.addAttribute(
                 "products",
@@ -244,7 +243,8 @@ class WashController {
                 ? washes
                         .products(
                                 visit.viewer().site(),
-                                washes.batch(visit.viewer().site(), id(record)).sets(),
+                                washes.batch(visit.viewer().site(), id(record), desk.now())
+                                        .sets(),
                                 desk.now())
                         .stream()
                         .filter(one -> one.code().equals(form.product()))
@@ -259,19 +259,6 @@ class WashController {
                 wets ? form.product() : null,
                 wets ? form.strength() : null,
                 basis);
-    }
-
-    private @Nullable BigDecimal hottest(Visit visit, Washes.Batch batch, Instant now) {
-        BigDecimal lowest = null;
-        for (ShelfSet set : bench.of(visit.viewer().site(), now)) {
-            BigDecimal one = batch.sets().contains(set.id()) && set.modelData() != null
-                    ? set.modelData().maxWashCelsius()
-                    : null;
-            if (one != null && (lowest == null || one.compareTo(lowest) < 0)) {
-                lowest = one;
-            }
-        }
-        return lowest;
     }
 
     private Map<SetId, String> labels(Visit visit) {
