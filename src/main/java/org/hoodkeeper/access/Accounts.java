@@ -101,13 +101,17 @@ public class Accounts {
     }
 
     /**
-     * Gives one role on the viewer's site; the health role is only asked for, see {@link SecondPerson}.
+     * Gives one role on the viewer's site; the health role is only asked for, see {@link SecondPerson}. Nobody gives
+     * themself a role: whoever administers would otherwise become the officer with nobody else knowing.
      *
-     * @throws Refused {@code access.grant.held}, {@code access.grant.healthAndAdministrator} or
-     *     {@code access.grant.worker.taken}
+     * @throws Refused {@code access.grant.yourself}, {@code access.grant.held},
+     *     {@code access.grant.healthAndAdministrator} or {@code access.grant.worker.taken}
      */
     public void give(AccountId account, RoleGrant grant, Viewer by) {
         administers(by);
+        if (account.equals(by.account())) {
+            throw new Refused("access.grant.yourself");
+        }
         if (!grant.site().equals(by.site())) {
             throw new Refused("access.grant.otherSite");
         }

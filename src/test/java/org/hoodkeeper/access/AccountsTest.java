@@ -124,9 +124,21 @@ class AccountsTest {
         refused(
                 "access.grant.healthAndAdministrator",
                 () -> accounts.give(health.id(), RoleGrant.of(site.id(), Role.ADMINISTRATOR), administrator));
+        Person second = people.person(site, Role.ADMINISTRATOR);
         refused(
                 "access.grant.healthAndAdministrator",
-                () -> accounts.give(administrator.account(), RoleGrant.of(site.id(), Role.HEALTH), administrator));
+                () -> accounts.give(second.id(), RoleGrant.of(site.id(), Role.HEALTH), administrator));
+    }
+
+    @Test
+    void nobodyGivesThemselfARole() {
+        refused(
+                "access.grant.yourself",
+                () -> accounts.give(administrator.account(), RoleGrant.of(site.id(), Role.OFFICER), administrator));
+        assertThat(accounts.viewer(site.id(), administrator.account())
+                        .orElseThrow()
+                        .is(Role.OFFICER))
+                .isFalse();
     }
 
     @Test
