@@ -71,6 +71,10 @@ final class StartRequirements {
             judging.notMet(PRE_USE_CHECK, Why.FAILED, check, demand, judging.dayOf(check));
             return;
         }
+        if (!check.fact().isWholeFor(judging.type())) {
+            judging.notMet(PRE_USE_CHECK, Why.INCOMPLETE, check, demand, judging.dayOf(check));
+            return;
+        }
         BigDecimal minimum = judging.modelData().minimumFlow();
         if (minimum != null && !showsFlow(judging, set, check)) {
             BigDecimal reading = check.fact().reading();

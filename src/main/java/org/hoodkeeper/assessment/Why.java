@@ -16,6 +16,8 @@ public enum Why {
     NOT_DEMONSTRATED,
     /** A record exists but its instrument or method does not let it count. */
     NOT_ACCEPTED,
+    /** Something that belongs to it was left out. */
+    INCOMPLETE,
     /** Something happened since that undoes it. */
     UNDONE,
     /** The rule set asks for nothing here. */

@@ -1,7 +1,9 @@
 package org.hoodkeeper.facts;
 
 import java.math.BigDecimal;
+import java.util.EnumSet;
 import java.util.Map;
+import java.util.Set;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.jspecify.annotations.Nullable;
 
@@ -50,6 +52,38 @@ public record PreUseCheck(
                 .anyMatch(item -> item.getValue() == Outcome.FAIL
                         && item.getKey() != Item.SKIN_AT_SEAL
                         && item.getKey() != Item.RIGHT_SET);
+    }
+
+    /**
+     * What the wearer must have looked at on a device of this type, however the check reached us. The flow and what lies on
+     * skin are judged by themselves. Duties of 29 CFR 1910.134(h)(3)(i)(A) and ACoP L5, 178; which item belongs to which type
+     * is common practice, no source.
+     */
+    public static Set<Item> askedOf(InterfaceType type) {
+        Set<Item> asked = EnumSet.of(Item.RIGHT_SET, Item.EDGE_SEAL, Item.EXHALATION_VALVE, Item.HARNESS);
+        if (type.isHood() || type.isFullFace()) {
+            asked.add(Item.VISOR);
+        }
+        if (type.hasFlow()) {
+            asked.add(Item.HOSE);
+            asked.add(Item.ALARMS);
+        }
+        if (type.hasBlower()) {
+            asked.add(Item.BLOWER);
+            asked.add(Item.BATTERY);
+        }
+        if (type.filtersRoomAir()) {
+            asked.add(Item.FILTER);
+        }
+        if (type.isAirFed()) {
+            asked.add(Item.COUPLING);
+        }
+        return asked;
+    }
+
+    /** Whether nothing was left out that {@link #askedOf} names. */
+    public boolean isWholeFor(InterfaceType type) {
+        return items.keySet().containsAll(askedOf(type));
     }
 
     public boolean passed() {

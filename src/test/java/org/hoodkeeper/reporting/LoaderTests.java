@@ -491,8 +491,9 @@ class LoaderTests {
 
     private static PreUseCheck check(Outcome outcome) {
         Map<PreUseCheck.Item, Outcome> items = new EnumMap<>(PreUseCheck.Item.class);
-        items.put(PreUseCheck.Item.VISOR, outcome);
-        items.put(PreUseCheck.Item.SKIN_AT_SEAL, Outcome.PASS);
+        for (PreUseCheck.Item item : PreUseCheck.Item.values()) {
+            items.put(item, item == PreUseCheck.Item.VISOR ? outcome : Outcome.PASS);
+        }
         return new PreUseCheck(items, new BigDecimal("185"), null, outcome, 90, null);
     }
 

@@ -8,9 +8,11 @@ import static org.hoodkeeper.rules.RequirementKind.EXAMINATION;
 import static org.hoodkeeper.rules.RequirementKind.FLOW;
 import static org.hoodkeeper.rules.RequirementKind.INTERFACE;
 import static org.hoodkeeper.rules.RequirementKind.KIT_HOLD;
+import static org.hoodkeeper.rules.RequirementKind.PRE_USE_CHECK;
 import static org.hoodkeeper.scenarios.AnswerAssert.assertThat;
 
 import java.math.BigDecimal;
+import java.util.EnumMap;
 import java.util.Map;
 import org.hoodkeeper.assessment.Result;
 import org.hoodkeeper.assessment.Why;
@@ -103,6 +105,24 @@ class SetHistoryTests {
         ferrow.on("2026-08-04T06:00").tell(failing(PreUseCheck.Item.SKIN_AT_SEAL, "Kay", "2026-08-04T05:50"));
         assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-06T06:00", "2026-08-06T12:00"))
                 .isCleared();
+    }
+
+    /** A file or a paper list may leave items out: what was not looked at was not found sound. 29 CFR 1910.134(h)(3)(ii). */
+    @Test
+    void aCheckThatLeavesOutTheHoseIsNotAWholeCheck() {
+        Map<PreUseCheck.Item, Outcome> items = new EnumMap<>(PreUseCheck.Item.class);
+        for (PreUseCheck.Item item : PreUseCheck.Item.values()) {
+            items.put(item, Outcome.PASS);
+        }
+        items.remove(PreUseCheck.Item.HOSE);
+        PreUseCheck check = new PreUseCheck(items, new BigDecimal("190"), null, Outcome.PASS, 100, null);
+        ferrow.on("2026-08-04T06:00")
+                .issued("S-201", "Kay", "2026-08-04T05:30")
+                .tell(Draft.of(check, ferrow.id("S-201"), ferrow.instant("2026-08-04T05:50"))
+                        .item(ferrow.id("Kay")));
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-04T06:00", "2026-08-04T12:00"))
+                .isNotCleared()
+                .because(PRE_USE_CHECK, Why.INCOMPLETE);
     }
 
     /** 29 CFR 1910.134(h)(1)(ii): disinfected after the other person took it off, not while it was worn. */

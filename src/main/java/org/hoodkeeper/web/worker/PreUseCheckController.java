@@ -5,10 +5,10 @@ import jakarta.validation.Valid;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.PreUseChecks;
-import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PreUseCheck;
@@ -165,18 +165,18 @@ class PreUseCheckController {
     }
 
     private static void requireWhatTheModelHas(ModelData device, PreUseCheckForm form, BindingResult typed) {
-        InterfaceType type = device.type();
-        require(typed, "visor", type.isHood() || type.isFullFace(), form.visor());
-        require(typed, "exhalationValve", true, form.exhalationValve());
-        require(typed, "hose", type.hasFlow(), form.hose());
-        require(typed, "blower", type.hasBlower(), form.blower());
-        require(typed, "filter", type.filtersRoomAir(), form.filter());
-        require(typed, "battery", type.hasBlower(), form.battery());
-        require(typed, "coupling", type.isAirFed(), form.coupling());
-        require(typed, "chargePercent", type.hasBlower(), form.chargePercent());
+        Set<PreUseCheck.Item> asked = PreUseCheck.askedOf(device.type());
+        require(typed, "visor", asked.contains(PreUseCheck.Item.VISOR), form.visor());
+        require(typed, "exhalationValve", asked.contains(PreUseCheck.Item.EXHALATION_VALVE), form.exhalationValve());
+        require(typed, "hose", asked.contains(PreUseCheck.Item.HOSE), form.hose());
+        require(typed, "blower", asked.contains(PreUseCheck.Item.BLOWER), form.blower());
+        require(typed, "filter", asked.contains(PreUseCheck.Item.FILTER), form.filter());
+        require(typed, "battery", asked.contains(PreUseCheck.Item.BATTERY), form.battery());
+        require(typed, "coupling", asked.contains(PreUseCheck.Item.COUPLING), form.coupling());
+        require(typed, "chargePercent", device.type().hasBlower(), form.chargePercent());
         require(typed, "indicator", device.minimumFlow() != null, form.indicator());
         require(typed, "reading", device.minimumFlow() != null, form.reading());
-        require(typed, "alarms", type.hasFlow(), form.alarms());
+        require(typed, "alarms", asked.contains(PreUseCheck.Item.ALARMS), form.alarms());
         require(typed, "skin", device.sealsOnSkin(), form.skin());
     }
 
