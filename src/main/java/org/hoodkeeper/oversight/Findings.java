@@ -30,6 +30,7 @@ import org.hoodkeeper.ledger.Ledger;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.KnowledgeClock;
+import org.hoodkeeper.reporting.Worn;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;

@@ -29,6 +29,8 @@ import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.reporting.KnowledgeClock;
 import org.hoodkeeper.reporting.Questions;
 import org.hoodkeeper.reporting.StoredAnswers;
+import org.hoodkeeper.reporting.WearBook;
+import org.hoodkeeper.reporting.Worn;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;

@@ -18,6 +18,7 @@ import org.hoodkeeper.evidence.Examinations;
 import org.hoodkeeper.evidence.FlowChecks;
 import org.hoodkeeper.evidence.Holds;
 import org.hoodkeeper.evidence.Limits;
+import org.hoodkeeper.evidence.PartChanges;
 import org.hoodkeeper.evidence.Postings;
 import org.hoodkeeper.evidence.Trainings;
 import org.hoodkeeper.evidence.Wears;
@@ -32,6 +33,7 @@ import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.TaskBasis;
@@ -47,12 +49,14 @@ import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.programme.Site;
+import org.jspecify.annotations.Nullable;
 import org.springframework.boot.test.context.TestComponent;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /**
  * A store told step by step, each step at the time of the story's clock, in the site's local time. UK rule set, Europe/London;
- * H20 is a powered hood with a minimum of 170 L/min, H40 one with 180 L/min; the indicator FM-1 is right at 20 °C and 1013.25
+ * H20 is a powered hood with a minimum of 170 L/min, H40 one with 180 L/min, H30 one like H20 whose hose is
+ * a part of its own; the indicator FM-1 is right at 20 °C and 1013.25
  * hPa.
  */
 @TestComponent
@@ -69,6 +73,7 @@ public class StoreStory {
     private final Examinations examinations;
     private final FlowChecks flowChecks;
     private final Cleanings cleanings;
+    private final PartChanges partChanges;
     private final Holds holds;
     private final Wears wears;
     private final Bench bench;
@@ -89,6 +94,7 @@ public class StoreStory {
             Examinations examinations,
             FlowChecks flowChecks,
             Cleanings cleanings,
+            PartChanges partChanges,
             Holds holds,
             Wears wears,
             Bench bench,
@@ -105,6 +111,7 @@ public class StoreStory {
         this.examinations = examinations;
         this.flowChecks = flowChecks;
         this.cleanings = cleanings;
+        this.partChanges = partChanges;
         this.holds = holds;
         this.wears = wears;
         this.bench = bench;
@@ -144,6 +151,12 @@ public class StoreStory {
         decided("training.interval", "P12M");
         model("H20", "TH2", "170");
         model("H40", "TH3", "180");
+        model(
+                "H30",
+                "TH2",
+                "170",
+                new ModelData.Slot("visor", Set.of("V-20"), null),
+                new ModelData.Slot("hose", Set.of("HZ-7"), null));
         in(() -> kit.addInstrument(site.id(), "FM-1"));
         calibrated("FM-1", "2026-01-02T09:00", "2026-12-31");
         return this;
@@ -189,6 +202,10 @@ public class StoreStory {
     }
 
     private void model(String code, String ukClass, String minimum) {
+        model(code, ukClass, minimum, new ModelData.Slot("visor", Set.of("V-20"), null));
+    }
+
+    private void model(String code, String ukClass, String minimum, ModelData.Slot... slots) {
         ModelData data = new ModelData(
                 code,
                 InterfaceType.POWERED_HOOD,
@@ -202,7 +219,7 @@ public class StoreStory {
                 Set.of(FilterKind.PARTICLE),
                 List.of(new ModelData.Product("CL-50", new BigDecimal("50"), "ppm available chlorine", 120)),
                 new BigDecimal("40"),
-                List.of(new ModelData.Slot("visor", Set.of("V-20"), null)));
+                List.of(slots));
         in(() -> kit.addModel(author(), code, data, instant("2026-01-01T00:00")));
     }
 
@@ -270,6 +287,12 @@ public class StoreStory {
                 new BigDecimal("30"));
         in(() -> cleanings.record(author(), id(label), full, instant(at), null));
         return this;
+    }
+
+    /** A part fitted by a trained person. @param lot none where nobody read it */
+    public RecordId fitted(String label, String slot, String part, @Nullable String lot, String at) {
+        PartChange change = new PartChange(part, lot, null, null, true, "R. Repairer");
+        return in(() -> partChanges.record(author(), id(label), slot, change, instant(at), null));
     }
 
     public RecordId held(String label, Hold.Why why, String at) {

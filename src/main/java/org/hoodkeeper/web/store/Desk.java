@@ -5,9 +5,12 @@ import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.store.Bench;
 import org.hoodkeeper.store.ShelfSet;
+import org.hoodkeeper.web.MomentForm;
+import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.hoodkeeper.web.sheet.Timed;
@@ -26,16 +29,29 @@ class Desk {
     private final Bench bench;
     private final Sheets sheets;
     private final Show show;
+    private final Refusals refusals;
 
-    Desk(Bench bench, Sheets sheets, Show show) {
+    Desk(Bench bench, Sheets sheets, Show show, Refusals refusals) {
         this.bench = bench;
         this.sheets = sheets;
         this.show = show;
+        this.refusals = refusals;
     }
 
     /** The time at which the page is made, by the clock that stamps what is told. */
     Instant now() {
         return sheets.now();
+    }
+
+    /** The moment in the address; now, and said beside it, where it cannot be read. */
+    Moment moment(Visit visit, MomentForm asked, BindingResult shape) {
+        Instant now = now();
+        try {
+            return asked.moment(visit.zone(), now);
+        } catch (Refused refused) {
+            refusals.show(refused, shape, "at");
+            return Moment.of(null, false, now);
+        }
     }
 
     /** The set at a moment, by what was known of it. @throws org.hoodkeeper.kernel.NotFound {@code set.unknown} */

@@ -11,7 +11,6 @@ import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.NotFound;
-import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.oversight.Differences;
@@ -20,7 +19,6 @@ import org.hoodkeeper.store.SetStep;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.MomentForm;
 import org.hoodkeeper.web.ReasonWords;
-import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.oversight.DifferenceLines;
 import org.jspecify.annotations.Nullable;
@@ -45,7 +43,6 @@ class SetController {
     private final Words words;
     private final Differences differences;
     private final DifferenceLines lines;
-    private final Refusals refusals;
 
     SetController(
             Desk desk,
@@ -54,8 +51,7 @@ class SetController {
             ReasonWords reasons,
             Words words,
             Differences differences,
-            DifferenceLines lines,
-            Refusals refusals) {
+            DifferenceLines lines) {
         this.desk = desk;
         this.stands = stands;
         this.history = history;
@@ -63,7 +59,6 @@ class SetController {
         this.words = words;
         this.differences = differences;
         this.lines = lines;
-        this.refusals = refusals;
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
@@ -76,7 +71,7 @@ class SetController {
             BindingResult shape,
             Model page) {
         Instant now = desk.now();
-        Moment moment = moment(visit, asked, shape, now);
+        Moment moment = desk.moment(visit, asked, shape);
         boolean isNow = moment.view() == Moment.View.NOW;
         ShelfSet set = desk.set(visit, label, moment);
         List<History.Version> versions =
@@ -104,15 +99,6 @@ class SetController {
         page.addAttribute("happenings", history.happenings(visit, versions));
         page.addAttribute("done", done == null ? null : done(visit, set, done));
         return "store/set";
-    }
-
-    private Moment moment(Visit visit, MomentForm asked, BindingResult shape, Instant now) {
-        try {
-            return asked.moment(visit.zone(), now);
-        } catch (Refused refused) {
-            refusals.show(refused, shape, "at");
-            return Moment.of(null, false, now);
-        }
     }
 
     /** The set itself, what its maker says, and the air that it hangs on. */

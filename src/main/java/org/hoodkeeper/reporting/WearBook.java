@@ -1,9 +1,8 @@
-package org.hoodkeeper.oversight;
+package org.hoodkeeper.reporting;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -27,10 +26,7 @@ import org.springframework.transaction.annotation.Transactional;
 /** Wears as known now, entry and exit put together. */
 @Component
 @Transactional(readOnly = true)
-class WearBook {
-
-    /** An exit later than this belongs to no entry. */
-    private static final Duration LONGEST = Duration.ofHours(24);
+public class WearBook {
 
     private static final String CURRENT = """
             select r.id, r.subject, r.item, r.body ->> 'task', r.body ->> 'step', r.true_from, r.true_until, r.recorded_at,
@@ -62,7 +58,7 @@ class WearBook {
     }
 
     /** Wears that begin in a period, oldest first. */
-    List<Worn> of(SiteId site, Instant from, Instant until) {
+    public List<Worn> of(SiteId site, Instant from, Instant until) {
         return read(CURRENT, parameters(site, from, until), until);
     }
 
@@ -70,7 +66,7 @@ class WearBook {
      * The same for those that one of these has to do with: as worker, set or task, as the set's model or supply, or as the
      * instrument that measured it.
      */
-    List<Worn> about(SiteId site, Collection<UUID> ids, Instant from, Instant until) {
+    public List<Worn> about(SiteId site, Collection<UUID> ids, Instant from, Instant until) {
         MapSqlParameterSource parameters = parameters(site, from, until)
                 .addValue("ids", ids.toArray(UUID[]::new))
                 .addValue("set", Kind.SET.number())
@@ -84,7 +80,7 @@ class WearBook {
         return new MapSqlParameterSource("site", site.value())
                 .addValue("wear", Kind.WEAR.number())
                 .addValue("from", from.atOffset(ZoneOffset.UTC))
-                .addValue("until", until.plus(LONGEST).atOffset(ZoneOffset.UTC));
+                .addValue("until", until.plus(Worn.LONGEST).atOffset(ZoneOffset.UTC));
     }
 
     private record Line(
@@ -127,7 +123,7 @@ class WearBook {
         return oldestFirst.stream()
                 .filter(exit -> exit.from().isAfter(entry.from()) && exit.set().equals(entry.set()))
                 .findFirst()
-                .filter(exit -> !exit.from().isAfter(entry.from().plus(LONGEST)))
+                .filter(exit -> !exit.from().isAfter(entry.from().plus(Worn.LONGEST)))
                 .orElse(null);
     }
 

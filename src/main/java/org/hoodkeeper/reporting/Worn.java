@@ -1,4 +1,4 @@
-package org.hoodkeeper.oversight;
+package org.hoodkeeper.reporting;
 
 import java.time.Duration;
 import java.time.Instant;
@@ -30,7 +30,7 @@ public record Worn(
         Instant toldAt) {
 
     /** An entry whose exit was forgotten is over by then, as for the worker's own page. */
-    private static final Duration FORGOTTEN = Duration.ofHours(24);
+    public static final Duration LONGEST = Duration.ofHours(24);
 
     private static final Duration SHORTEST = Duration.ofMinutes(1);
 
@@ -38,7 +38,7 @@ public record Worn(
     public Interval judged(Instant now) {
         Instant end = until;
         if (end == null) {
-            Instant forgotten = from.plus(FORGOTTEN);
+            Instant forgotten = from.plus(LONGEST);
             end = now.isBefore(forgotten) ? now : forgotten;
         }
         return new Interval(from, end.isAfter(from.plus(SHORTEST)) ? end : from.plus(SHORTEST));
