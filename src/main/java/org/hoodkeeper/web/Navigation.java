@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.hoodkeeper.kernel.Role;
+import org.jspecify.annotations.Nullable;
 
 /** Which first pages each role finds in the header, in the order shown; a page may serve several roles. */
 enum Navigation {
@@ -12,7 +13,9 @@ enum Navigation {
     BOARD("/board", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.EMPLOYER)),
     EXPOSURE("/tasks", Set.of(Role.OFFICER, Role.HYGIENIST, Role.SUPERVISOR)),
     OUTCOMES("/outcomes", Set.of(Role.HEALTH)),
+    STORE(Way.Overview.STORE, Set.of(Role.STOREKEEPER, Role.OFFICER)),
     FINDINGS("/findings", Set.of(Role.OFFICER)),
+    PROOF(Way.Overview.PROOF, Set.of(Role.OFFICER)),
     RECORD("/record", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.TRAINER, Role.HYGIENIST)),
     REGISTER("/register", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HYGIENIST)),
     FILES("/files", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.EMPLOYER)),
@@ -20,10 +23,18 @@ enum Navigation {
     ACCOUNTS("/accounts", Set.of(Role.ADMINISTRATOR));
 
     private final String path;
+    private final Way.@Nullable Overview overview;
     private final Set<Role> roles;
 
     Navigation(String path, Set<Role> roles) {
         this.path = path;
+        this.overview = null;
+        this.roles = roles;
+    }
+
+    Navigation(Way.Overview overview, Set<Role> roles) {
+        this.path = overview.path();
+        this.overview = overview;
         this.roles = roles;
     }
 
@@ -36,7 +47,10 @@ enum Navigation {
 
     private NavLink link(String site, String shownPath) {
         String href = site + path;
-        boolean here = shownPath.equals(href) || shownPath.startsWith(href + "/");
+        boolean under = overview != null
+                && shownPath.startsWith(site + "/")
+                && Way.leadsTo(overview, shownPath.substring(site.length()));
+        boolean here = under || shownPath.equals(href) || shownPath.startsWith(href + "/");
         return new NavLink(href, "chrome.nav." + name(), here);
     }
 }
