@@ -39,7 +39,7 @@ public final class Instances {
                 work(proxy, two);
             }
             try (Connection connection = database.superuser()) {
-                System.out.println("chain afterwards: " + BenchChain.check(connection, made.site()));
+                System.out.println("chain afterwards: " + BenchChain.check(database.appSource(), made.site()));
             }
             try (Connection connection = database.superuser();
                     Statement statement = connection.createStatement();

@@ -6,6 +6,8 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.List;
 import java.util.Map;
+import javax.sql.DataSource;
+import org.springframework.jdbc.datasource.DriverManagerDataSource;
 
 /** The very PostgreSQL that the service brings along, with its settings, run by the benchmark so that both can use it. */
 public final class BenchDatabase implements AutoCloseable {
@@ -33,6 +35,12 @@ public final class BenchDatabase implements AutoCloseable {
     /** As the service signs in. */
     public Connection app() throws SQLException {
         return server.database().app().connect();
+    }
+
+    /** The same, for those who take connections themselves. */
+    public DataSource appSource() {
+        Login login = server.database().app();
+        return new DriverManagerDataSource(login.url(), login.user(), login.password());
     }
 
     public Connection owner() throws SQLException {

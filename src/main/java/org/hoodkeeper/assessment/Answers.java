@@ -3,13 +3,7 @@ package org.hoodkeeper.assessment;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.EnumMap;
-import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
-import java.util.Set;
 import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.RecordId;
@@ -28,74 +22,50 @@ final class Answers {
     private Answers() {}
 
     static Answer of(Question question, Dossier dossier, List<Assessment.Piece> pieces, List<Assessment.Piece> beyond) {
-        Map<RequirementKind, Map<Key, Seen>> worst = worst(pieces);
-        List<Reason> reasons = new ArrayList<>();
-        List<Instant> since = new ArrayList<>();
-        for (Map<Key, Seen> seen : worst.values()) {
-            for (Seen one : seen.values()) {
-                reasons.add(one.reason());
-                since.add(one.since());
-            }
-        }
+        WorstReasons worst = new WorstReasons(pieces);
+        List<Reason> reasons = worst.reasons();
         Verdict verdict = Verdict.of(reasons);
-        List<Assessment.Piece> all = new ArrayList<>(pieces);
-        all.addAll(beyond);
-        Answer.Window window = window(question, all, dossier.horizon());
+        Answer.Window window = window(question, pieces, beyond, dossier.horizon());
         Answer.Window prefix = verdict == Verdict.NOT_CLEARED ? window : null;
         return new Answer(
                 question,
                 verdict,
                 dueSoon(question, dossier, pieces.get(0)),
                 reasons,
-                since,
+                worst.since(),
                 window,
                 prefix,
                 ClearingActions.of(question, dossier, reasons, prefix),
                 List.of(),
-                pieces.stream().map(piece -> piece.rules().ruleSet()).distinct().toList(),
+                ruleSets(pieces),
                 pieces.get(0).rules().yearReading(),
                 decisions(reasons));
     }
 
-    /** One reason however often it comes back; the figures tell two of a kind apart. */
-    private record Key(Result result, Why why, @Nullable RecordId record, List<Object> details) {}
-
-    private record Seen(Reason reason, Instant since) {}
-
-    /** For each requirement the reasons at its worst; conditions are kept beside a refusal. */
-    private static Map<RequirementKind, Map<Key, Seen>> worst(List<Assessment.Piece> pieces) {
-        Map<RequirementKind, Map<Key, Seen>> worst = new EnumMap<>(RequirementKind.class);
+    private static List<String> ruleSets(List<Assessment.Piece> pieces) {
+        List<String> ruleSets = new ArrayList<>(1);
         for (Assessment.Piece piece : pieces) {
-            for (Reason reason : piece.reasons()) {
-                Key key = new Key(reason.result(), reason.why(), reason.record(), reason.details());
-                worst.computeIfAbsent(reason.kind(), kind -> new LinkedHashMap<>())
-                        .putIfAbsent(key, new Seen(reason, piece.from()));
+            if (!ruleSets.contains(piece.rules().ruleSet())) {
+                ruleSets.add(piece.rules().ruleSet());
             }
         }
-        for (Map<Key, Seen> seen : worst.values()) {
-            Result limit = seen.values().stream()
-                    .map(one -> one.reason().result())
-                    .max(Comparator.naturalOrder())
-                    .orElse(Result.MET);
-            Result keep = limit.bars() ? Result.MET_WITH_CONDITIONS : limit;
-            seen.values()
-                    .removeIf(one -> one.reason().result().compareTo(keep) < 0
-                            && one.reason().why() != Why.INTERFACES_ONLY);
-        }
-        return worst;
+        return ruleSets;
     }
 
-    private static Answer.@Nullable Window window(Question question, List<Assessment.Piece> pieces, Instant horizon) {
+    private static Answer.@Nullable Window window(
+            Question question, List<Assessment.Piece> pieces, List<Assessment.Piece> beyond, Instant horizon) {
         Instant end = question.wear().from();
         boolean conditions = false;
         RequirementKind endedBy = null;
-        for (Assessment.Piece piece : pieces) {
+        int count = pieces.size() + beyond.size();
+        for (int i = 0; i < count && endedBy == null; i++) {
+            Assessment.Piece piece = i < pieces.size() ? pieces.get(i) : beyond.get(i - pieces.size());
             if (piece.verdict() == Verdict.NOT_CLEARED) {
                 endedBy = firstBar(piece);
-                break;
+            } else {
+                conditions |= piece.verdict() == Verdict.CLEARED_WITH_CONDITIONS;
+                end = piece.until();
             }
-            conditions |= piece.verdict() == Verdict.CLEARED_WITH_CONDITIONS;
-            end = piece.until();
         }
         if (end.isAfter(horizon)) {
             end = horizon;
@@ -153,21 +123,11 @@ final class Answers {
 
     private static Duration notice(Assessment.Piece piece) {
         InForce.Decided decided = piece.rules().decision("notice.period");
-        return decided == null ? NOTICE : noticeOf(decided.value());
+        return decided == null ? NOTICE : Duration.ofDays(decided.term().roughDays());
     }
 
     private static Instant endOf(Reason reason) {
         return reason.goodUntil() == null ? Instant.MAX : reason.goodUntil();
-    }
-
-    private static Duration noticeOf(String period) {
-        Term term = Term.of(period);
-        return Duration.ofDays(
-                switch (term.unit()) {
-                    case DAYS -> term.amount();
-                    case MONTHS -> term.amount() * 30L;
-                    case YEARS -> term.amount() * 365L;
-                });
     }
 
     private static Duration shorter(Duration notice, Reason reason) {
@@ -175,7 +135,7 @@ final class Answers {
         if (term == null) {
             return notice;
         }
-        Duration quarter = noticeOf(term.toString()).dividedBy(4);
+        Duration quarter = Duration.ofHours(term.roughDays() * 6);
         return quarter.compareTo(notice) < 0 ? quarter : notice;
     }
 
@@ -189,12 +149,13 @@ final class Answers {
     }
 
     private static List<RecordId> decisions(List<Reason> reasons) {
-        Set<RecordId> decisions = new LinkedHashSet<>();
+        List<RecordId> decisions = new ArrayList<>(4);
         for (Reason reason : reasons) {
-            if (reason.demand() != null && reason.demand().decided() != null) {
-                decisions.add(reason.demand().decided());
+            RecordId decided = reason.demand() == null ? null : reason.demand().decided();
+            if (decided != null && !decisions.contains(decided)) {
+                decisions.add(decided);
             }
         }
-        return List.copyOf(decisions);
+        return decisions;
     }
 }

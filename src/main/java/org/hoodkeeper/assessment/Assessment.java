@@ -59,7 +59,10 @@ public final class Assessment {
     private static List<Piece> beyond(Question question, Dossier dossier, List<Piece> pieces, Judging.Sight sight) {
         List<Piece> beyond = new ArrayList<>();
         Piece last = pieces.get(pieces.size() - 1);
-        boolean cleared = pieces.stream().allMatch(piece -> piece.verdict() != Verdict.NOT_CLEARED);
+        boolean cleared = true;
+        for (Assessment.Piece piece : pieces) {
+            cleared &= piece.verdict() != Verdict.NOT_CLEARED;
+        }
         while (cleared && beyond.size() < FURTHEST && last.until().isBefore(dossier.horizon())) {
             last = piece(question, dossier, last.until(), sight);
             beyond.add(last);

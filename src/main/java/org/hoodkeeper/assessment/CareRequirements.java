@@ -6,7 +6,6 @@ import static org.hoodkeeper.rules.RequirementKind.FLOW;
 
 import java.math.BigDecimal;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.calculation.FlowReading;
@@ -133,7 +132,8 @@ final class CareRequirements {
         }
         Told<?> undone = flowUndoneBy(judging, set);
         Told<?> refused = null;
-        for (Measured measured : measurements(judging, set)) {
+        Measurements measurements = new Measurements(judging, set);
+        for (Measured measured = measurements.next(); measured != null; measured = measurements.next()) {
             if (!Judging.isAfter(measured.told(), undone)) {
                 break;
             }
@@ -174,20 +174,45 @@ final class CareRequirements {
             @Nullable BigDecimal celsius,
             @Nullable BigDecimal hectopascals) {}
 
-    /** Flow checks, and examinations that measured the flow, newest first. */
-    private static List<Measured> measurements(Judging judging, SetFile set) {
-        List<Measured> all = new ArrayList<>();
-        for (Told<FlowCheck> told : judging.begun(set.flowChecks())) {
-            FlowCheck check = told.fact();
-            all.add(new Measured(told, check.reading(), check.instrument(), check.celsius(), check.hectopascals()));
+    /** Flow checks, and examinations that measured the flow, newest first: looked at one by one, most often the first decides. */
+    private static final class Measurements {
+
+        private final List<Told<FlowCheck>> checks;
+        private final List<Told<Examination>> examinations;
+        private int check;
+        private int examination;
+
+        Measurements(Judging judging, SetFile set) {
+            checks = judging.begun(set.flowChecks());
+            examinations = judging.begun(set.examinations());
         }
-        for (Told<Examination> told : judging.begun(set.examinations())) {
-            if (told.fact().reading() != null && told.fact().indicator() != null) {
-                all.add(new Measured(told, told.fact().reading(), told.fact().indicator(), null, null));
+
+        /** None when there are no more. */
+        @Nullable Measured next() {
+            while (examination < examinations.size()
+                    && !isMeasured(examinations.get(examination).fact())) {
+                examination++;
             }
+            Told<FlowCheck> one = check < checks.size() ? checks.get(check) : null;
+            Told<Examination> other = examination < examinations.size() ? examinations.get(examination) : null;
+            if (one != null && Judging.isAfter(one, other)) {
+                check++;
+                FlowCheck fact = one.fact();
+                return new Measured(one, fact.reading(), fact.instrument(), fact.celsius(), fact.hectopascals());
+            }
+            examination++;
+            return other == null ? null : measured(other);
         }
-        all.sort((one, other) -> Judging.isAfter(one.told(), other.told()) ? -1 : 1);
-        return all;
+
+        private static boolean isMeasured(Examination fact) {
+            return fact.reading() != null && fact.indicator() != null;
+        }
+
+        private static @Nullable Measured measured(Told<Examination> told) {
+            BigDecimal reading = told.fact().reading();
+            InstrumentId indicator = told.fact().indicator();
+            return reading == null || indicator == null ? null : new Measured(told, reading, indicator, null, null);
+        }
     }
 
     private static FlowReading.@Nullable Judgement judge(Judging judging, SetFile set, Measured measured) {
@@ -210,7 +235,7 @@ final class CareRequirements {
 
     static BigDecimal assumedUncertainty(InForce rules) {
         InForce.Decided decided = rules.decision("flow.uncertainty-assumed");
-        return decided == null ? BigDecimal.ZERO : new BigDecimal(decided.value());
+        return decided == null ? BigDecimal.ZERO : decided.number();
     }
 
     private static @Nullable Told<?> flowUndoneBy(Judging judging, SetFile set) {
@@ -300,12 +325,16 @@ final class CareRequirements {
     private static @Nullable Told<?> firstWornSince(Judging judging, SetFile set, @Nullable Told<?> event) {
         Told<?> first = null;
         for (Told<? extends Fact> told : judging.begun(set.wears())) {
-            if (Judging.isAfter(told, event)) {
-                first = told;
+            if (!Judging.isAfter(told, event)) {
+                break;
             }
+            first = told;
         }
         for (Told<? extends Fact> told : judging.begun(set.preUseChecks())) {
-            if (Judging.isAfter(told, event) && (first == null || Judging.isAfter(first, told))) {
+            if (!Judging.isAfter(told, event)) {
+                break;
+            }
+            if (first == null || Judging.isAfter(first, told)) {
                 first = told;
             }
         }

@@ -1,9 +1,8 @@
 package org.hoodkeeper.assessment;
 
 import java.time.Instant;
-import java.util.LinkedHashSet;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
 import org.hoodkeeper.assessment.ClearBy.Action;
 import org.hoodkeeper.facts.Booking;
 import org.hoodkeeper.facts.Kind;
@@ -18,16 +17,19 @@ final class ClearingActions {
     private ClearingActions() {}
 
     static List<ClearBy> of(Question question, Dossier dossier, List<Reason> reasons, Answer.@Nullable Window prefix) {
-        Set<ClearBy> actions = new LinkedHashSet<>();
+        List<ClearBy> actions = new ArrayList<>(8);
         for (Reason reason : reasons) {
             if (reason.result().bars() || reason.result() == Result.TO_DO_AT_START) {
-                actions.add(action(question, dossier, reason));
+                ClearBy action = action(question, dossier, reason);
+                if (!actions.contains(action)) {
+                    actions.add(action);
+                }
             }
         }
         if (prefix != null && prefix.endedBy() != null) {
             actions.add(leaveBefore(prefix.endedBy(), prefix.interval().until()));
         }
-        return List.copyOf(actions);
+        return actions;
     }
 
     static ClearBy leaveBefore(RequirementKind endedBy, Instant end) {

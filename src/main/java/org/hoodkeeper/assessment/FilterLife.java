@@ -8,7 +8,6 @@ import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.rules.InForce;
-import org.hoodkeeper.rules.Term;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -40,16 +39,14 @@ final class FilterLife {
             judging.add(Reason.of(FILTER_LIFE, Result.UNKNOWN, Why.MISSING).by(demand));
             return;
         }
-        Instant usedUp = hours == null ? null : usedUp(judging, set, fitted, Duration.parse(hours.value()));
+        Instant usedUp = hours == null ? null : usedUp(judging, set, fitted, hours.duration());
         Instant stale = opened == null
                 ? null
-                : Days.endOf(
-                        Term.of(opened.value()).lastDay(judging.dayOf(fitted), judging.rules.yearReading()),
-                        judging.zone);
+                : Days.endOf(opened.term().lastDay(judging.dayOf(fitted), judging.rules.yearReading()), judging.zone);
         boolean over = false;
         if (hours != null && usedUp != null && judging.isOver(usedUp)) {
             over = true;
-            judging.notMet(FILTER_LIFE, Why.FILTER_HOURS, fitted, demand, Duration.parse(hours.value()), usedUp);
+            judging.notMet(FILTER_LIFE, Why.FILTER_HOURS, fitted, demand, hours.duration(), usedUp);
         }
         over |= judging.lapsed(FILTER_LIFE, Why.FILTER_OPENED, fitted, demand, stale, judging.dayOf(fitted));
         if (!over) {

@@ -36,31 +36,33 @@ public final class FitRequirement {
             judging.notApplicable(FIT_TEST, Why.NOT_REQUIRED);
             return;
         }
-        Variant variant = variant(judging);
+        Variant asked = variant(judging);
+        String variant = asked.toString();
         Told<Observation> faceChanged = judging.latest(
                 judging.dossier.worker().observations(), told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
         Told<FitTest> refused = null;
         Set<String> others = new TreeSet<>();
         for (Told<FitTest> told : judging.begun(judging.dossier.worker().fitTests())) {
-            if (!covers(judging, told.scope(), variant)) {
-                if (told.scope() != null && told.scope().startsWith(variant.model() + "/")) {
+            if (!variant.equals(told.scope()) && !isAcceptedRevision(judging, told.scope(), asked)) {
+                if (told.scope() != null && told.scope().startsWith(asked.model() + "/")) {
                     others.add(told.scope());
                 }
                 continue;
             }
-            if (passed(judging, told) == Passed.NOT_ACCEPTED) {
+            Passed passed = passed(judging, told);
+            if (passed == Passed.NOT_ACCEPTED) {
                 refused = refused == null ? told : refused;
                 continue;
             }
-            judge(judging, told, variant, demand, faceChanged);
+            judge(judging, told, passed, variant, demand, faceChanged);
             return;
         }
         if (refused != null) {
-            judging.notMet(FIT_TEST, Why.NOT_ACCEPTED, refused, demand, variant.toString(), judging.dayOf(refused));
+            judging.notMet(FIT_TEST, Why.NOT_ACCEPTED, refused, demand, variant, judging.dayOf(refused));
         } else if (others.isEmpty()) {
-            judging.notMet(FIT_TEST, Why.MISSING, null, demand, variant.toString());
+            judging.notMet(FIT_TEST, Why.MISSING, null, demand, variant);
         } else {
-            judging.notMet(FIT_TEST, Why.OTHER_VARIANT, null, demand, variant.toString(), String.join(", ", others));
+            judging.notMet(FIT_TEST, Why.OTHER_VARIANT, null, demand, variant, String.join(", ", others));
         }
     }
 
@@ -75,16 +77,17 @@ public final class FitRequirement {
     private static void judge(
             Judging judging,
             Told<FitTest> told,
-            Variant variant,
+            Passed passed,
+            String variant,
             InForce.Demand demand,
             @Nullable Told<Observation> faceChanged) {
         Instant end = judging.endOf(told, demand);
-        if (passed(judging, told) == Passed.NO) {
-            judging.notMet(FIT_TEST, Why.FAILED, told, demand, variant.toString(), judging.dayOf(told));
+        if (passed == Passed.NO) {
+            judging.notMet(FIT_TEST, Why.FAILED, told, demand, variant, judging.dayOf(told));
         } else if (faceChanged != null && !Judging.isAfter(told, faceChanged)) {
-            judging.notMet(FIT_TEST, Why.UNDONE, faceChanged, demand, variant.toString(), judging.dayOf(faceChanged));
-        } else if (!judging.lapsed(FIT_TEST, told, demand, end, variant.toString(), judging.dayOf(told))) {
-            judging.met(FIT_TEST, told, demand, end, variant.toString(), judging.dayOf(told));
+            judging.notMet(FIT_TEST, Why.UNDONE, faceChanged, demand, variant, judging.dayOf(faceChanged));
+        } else if (!judging.lapsed(FIT_TEST, told, demand, end, variant, judging.dayOf(told))) {
+            judging.met(FIT_TEST, told, demand, end, variant, judging.dayOf(told));
         }
     }
 
@@ -100,10 +103,7 @@ public final class FitRequirement {
     }
 
     /** A test of another seal revision counts only where the site has decided so; it does not by default. */
-    private static boolean covers(Judging judging, @Nullable String scope, Variant variant) {
-        if (variant.toString().equals(scope)) {
-            return true;
-        }
+    private static boolean isAcceptedRevision(Judging judging, @Nullable String scope, Variant variant) {
         if (scope == null || !scope.startsWith(variant.model() + "/" + variant.size() + "/")) {
             return false;
         }
@@ -144,7 +144,7 @@ public final class FitRequirement {
                 ? FitFactors.Reading.OVERALL
                 : FitFactors.Reading.EVERY_EXERCISE;
         try {
-            return new FitFactors(test.exercises()).judge(reading, rule.level()).passed() ? Passed.YES : Passed.NO;
+            return new FitFactors(test.exercises()).passes(reading, rule.level()) ? Passed.YES : Passed.NO;
         } catch (Refused tooFew) {
             return Passed.NOT_ACCEPTED;
         }

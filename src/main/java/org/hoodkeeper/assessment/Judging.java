@@ -4,9 +4,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
-import java.util.function.Predicate;
-import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.SetData;
@@ -17,11 +16,8 @@ import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.RequirementKind;
 import org.jspecify.annotations.Nullable;
 
-/**
- * The judgement of one instant while it is being made: what was in force then, what has been found so far, and the next
- * instant at which the calendar, or a record that begins later, may change it.
- */
-final class Judging {
+/** The judgement of one instant while it is being made: what was in force then, and what has been found so far. */
+final class Judging extends Looking {
 
     /** Whether the medical requirements are judged at all: a reader without the right gets the answer without them. */
     final Sight sight;
@@ -34,24 +30,28 @@ final class Judging {
 
     final Question question;
     final Dossier dossier;
-    final Instant at;
     final LocalDate today;
     final ZoneId zone;
     final InForce rules;
     final @Nullable Told<ModelData> model;
     final @Nullable Told<SetData> setData;
+    /** As far as it has been looked for. */
+    StartRequirements.@Nullable CurrentCheck currentCheck;
+
     private final List<Reason> reasons = new ArrayList<>(32);
-    private Instant changesAt;
 
     Judging(Question question, Dossier dossier, Instant at, Sight sight) {
+        this(question, dossier, at, sight, dossier.rules().at(at));
+    }
+
+    private Judging(Question question, Dossier dossier, Instant at, Sight sight, InForce rules) {
+        super(at, rules.changesAt());
+        this.rules = rules;
         this.sight = sight;
         this.question = question;
         this.dossier = dossier;
-        this.at = at;
         this.zone = dossier.zone();
         this.today = Days.of(at, zone);
-        this.rules = dossier.rules().at(at);
-        this.changesAt = rules.changesAt();
         this.model = latest(dossier.model().data());
         this.setData = dossier.set() == null ? null : latest(dossier.set().data());
     }
@@ -83,10 +83,6 @@ final class Judging {
         return reasons;
     }
 
-    Instant changesAt() {
-        return changesAt;
-    }
-
     void add(Reason reason) {
         reasons.add(reason);
         if (reason.goodUntil() != null) {
@@ -100,10 +96,7 @@ final class Judging {
             InForce.@Nullable Demand rule,
             @Nullable Instant goodUntil,
             Object... details) {
-        add(Reason.of(kind, Result.MET, Why.IN_PLACE, details)
-                .record(by.id())
-                .by(rule)
-                .goodUntil(goodUntil));
+        add(new Reason(kind, Result.MET, Why.IN_PLACE, List.of(details), by.id(), rule, goodUntil));
     }
 
     void met(RequirementKind kind, Why why, Object... details) {
@@ -111,9 +104,7 @@ final class Judging {
     }
 
     void notMet(RequirementKind kind, Why why, @Nullable Told<?> by, InForce.@Nullable Demand rule, Object... details) {
-        add(Reason.of(kind, Result.NOT_MET, why, details)
-                .record(by == null ? null : by.id())
-                .by(rule));
+        add(new Reason(kind, Result.NOT_MET, why, List.of(details), by == null ? null : by.id(), rule, null));
     }
 
     void notApplicable(RequirementKind kind, Why why) {
@@ -141,9 +132,9 @@ final class Judging {
         if (end == null || at.isBefore(end)) {
             return false;
         }
-        List<Object> all = new ArrayList<>(List.of(details));
-        all.add(end);
-        notMet(kind, why, by, rule, all.toArray());
+        Object[] all = Arrays.copyOf(details, details.length + 1, Object[].class);
+        all[details.length] = end;
+        notMet(kind, why, by, rule, all);
         return true;
     }
 
@@ -151,52 +142,6 @@ final class Judging {
     void missingAtStart(RequirementKind kind, Why why, InForce.@Nullable Demand rule, Object... details) {
         Result result = question.isAhead() ? Result.TO_DO_AT_START : Result.NOT_MET;
         add(Reason.of(kind, result, why, details).by(rule));
-    }
-
-    /** Something may change then; earlier or equal instants are no news. */
-    void watch(@Nullable Instant instant) {
-        if (instant != null && instant.isAfter(at) && instant.isBefore(changesAt)) {
-            changesAt = instant;
-        }
-    }
-
-    /** The newest record that had begun. */
-    <F extends Fact> @Nullable Told<F> latest(List<Told<F>> newestFirst) {
-        Told<F> next = null;
-        for (Told<F> told : newestFirst) {
-            if (told.from().isAfter(at)) {
-                next = told;
-                continue;
-            }
-            watch(next == null ? null : next.from());
-            return told;
-        }
-        watch(next == null ? null : next.from());
-        return null;
-    }
-
-    <F extends Fact> @Nullable Told<F> latest(List<Told<F>> newestFirst, Predicate<Told<F>> which) {
-        for (Told<F> told : begun(newestFirst)) {
-            if (which.test(told)) {
-                return told;
-            }
-        }
-        return null;
-    }
-
-    /** All records that had begun, newest first; the next one to begin is watched. */
-    <F extends Fact> List<Told<F>> begun(List<Told<F>> newestFirst) {
-        for (int i = 0; i < newestFirst.size(); i++) {
-            if (!newestFirst.get(i).from().isAfter(at)) {
-                watch(i == 0 ? null : newestFirst.get(i - 1).from());
-                return i == 0 ? newestFirst : newestFirst.subList(i, newestFirst.size());
-            }
-        }
-        watch(
-                newestFirst.isEmpty()
-                        ? null
-                        : newestFirst.get(newestFirst.size() - 1).from());
-        return List.of();
     }
 
     LocalDate dayOf(Told<?> told) {
@@ -208,10 +153,6 @@ final class Judging {
         return demand == null || demand.term() == null
                 ? null
                 : Days.endOf(demand.term().lastDay(dayOf(evidence), rules.yearReading()), zone);
-    }
-
-    boolean isOver(@Nullable Instant end) {
-        return end != null && !at.isBefore(end);
     }
 
     /** Whether one record comes after another: by when it was true, and in the same minute by the order of telling. */

@@ -9,6 +9,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.facts.Custody;
@@ -40,7 +41,7 @@ final class KitRequirements {
             judging.notMet(KIT_HOLD, Why.HELD, hold, demand, hold.fact().why(), judging.dayOf(hold));
         }
         var defects = judging.begun(set.defects());
-        Set<UUID> mended = new HashSet<>();
+        Set<UUID> mended = defects.isEmpty() ? Set.of() : new HashSet<>();
         for (Told<Defect> told : defects) {
             if (told.fact().step() == Defect.Step.MENDED && told.item() != null) {
                 mended.add(told.item());
@@ -94,10 +95,10 @@ final class KitRequirements {
         InForce.Demand demand = judging.demand(PARTS);
         Told<Examination> examined =
                 judging.latest(set.examinations(), told -> told.fact().outcome() == Outcome.PASS);
-        Set<String> seen = new HashSet<>();
         boolean right = true;
-        for (Told<PartChange> told : judging.begun(set.partChanges())) {
-            if (told.scope() == null || !seen.add(told.scope())) {
+        List<Told<PartChange>> changes = judging.begun(set.partChanges());
+        for (Told<PartChange> told : changes) {
+            if (told.scope() == null || newestIn(told.scope(), changes) != told) {
                 continue;
             }
             ModelData.Slot slot = slot(judging.modelData(), told.scope());
@@ -124,6 +125,15 @@ final class KitRequirements {
         if (right) {
             judging.met(PARTS, Why.IN_PLACE);
         }
+    }
+
+    private static @Nullable Told<PartChange> newestIn(String slot, List<Told<PartChange>> newestFirst) {
+        for (Told<PartChange> told : newestFirst) {
+            if (slot.equals(told.scope())) {
+                return told;
+            }
+        }
+        return null;
     }
 
     private static ModelData.@Nullable Slot slot(ModelData model, String name) {

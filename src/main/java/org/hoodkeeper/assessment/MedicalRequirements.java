@@ -149,7 +149,7 @@ final class MedicalRequirements {
     /** A report of symptoms stops wear until the health role has reviewed it: 29 CFR 1910.134(e)(7)(i). */
     static void symptoms(Judging judging) {
         var begun = judging.begun(judging.dossier.worker().symptoms());
-        Set<UUID> reviewed = new HashSet<>();
+        Set<UUID> reviewed = begun.isEmpty() ? Set.of() : new HashSet<>();
         for (Told<SymptomReport> told : begun) {
             if (told.fact().step() == SymptomReport.Step.REVIEWED && told.item() != null) {
                 reviewed.add(told.item());

@@ -70,10 +70,11 @@ final class PersonRequirements {
         }
         String model = judging.dossier.model().code();
         Told<Training> undemonstrated = null;
-        Set<String> others = new TreeSet<>();
+        Set<String> others = null;
         for (Told<Training> told : judging.begun(judging.dossier.worker().trainings())) {
             if (!model.equals(told.scope())) {
                 if (told.scope() != null) {
+                    others = others == null ? new TreeSet<>() : others;
                     others.add(told.scope());
                 }
             } else if (told.fact().outcome() == Outcome.FAIL) {
@@ -92,7 +93,7 @@ final class PersonRequirements {
         if (undemonstrated != null) {
             judging.notMet(
                     TRAINING, Why.NOT_DEMONSTRATED, undemonstrated, demand, model, judging.dayOf(undemonstrated));
-        } else if (others.isEmpty()) {
+        } else if (others == null) {
             judging.notMet(TRAINING, Why.MISSING, null, demand, model);
         } else {
             judging.notMet(TRAINING, Why.OTHER_VARIANT, null, demand, model, String.join(", ", others));
@@ -167,7 +168,7 @@ final class PersonRequirements {
             judging.notApplicable(WEAR_TIME, Why.NOT_REQUIRED);
             return;
         }
-        Duration longest = Duration.parse(limit.value());
+        Duration longest = limit.duration();
         Instant reached = Worn.limitReached(judging, longest);
         if (judging.isOver(reached)) {
             judging.add(Reason.of(WEAR_TIME, Result.NOT_MET, Why.WEAR_LIMIT, longest, reached)

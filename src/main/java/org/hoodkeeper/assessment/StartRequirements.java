@@ -130,11 +130,21 @@ final class StartRequirements {
 
     private static Duration goodFor(Judging judging) {
         InForce.Decided decided = judging.rules.decision("pre-use-check.good-for");
-        return decided == null ? GOOD_FOR : Duration.parse(decided.value());
+        return decided == null ? GOOD_FOR : decided.duration();
     }
 
-    /** This wearer's check that still stands: nothing has undone it and it is not too old. */
+    /** This wearer's check that still stands: nothing has undone it and it is not too old. Several requirements ask for it. */
     static @Nullable Told<PreUseCheck> currentCheck(Judging judging) {
+        if (judging.currentCheck == null) {
+            judging.currentCheck = new CurrentCheck(findCurrentCheck(judging));
+        }
+        return judging.currentCheck.told();
+    }
+
+    /** @param told none where none stands */
+    record CurrentCheck(@Nullable Told<PreUseCheck> told) {}
+
+    private static @Nullable Told<PreUseCheck> findCurrentCheck(Judging judging) {
         SetFile set = judging.dossier.set();
         if (set == null) {
             return null;

@@ -53,7 +53,7 @@ final class TaskRequirements {
     /** Nothing has put the basis in question, and nobody has stopped the task. */
     static void triggers(Judging judging) {
         List<Told<TaskTrigger>> begun = judging.begun(judging.dossier.task().triggers());
-        Set<UUID> closed = new HashSet<>();
+        Set<UUID> closed = begun.isEmpty() ? Set.of() : new HashSet<>();
         for (Told<TaskTrigger> told : begun) {
             if (told.fact().step() == TaskTrigger.Step.CLOSED && told.item() != null) {
                 closed.add(told.item());
@@ -125,8 +125,8 @@ final class TaskRequirements {
                     .by(demand));
             return;
         }
-        List<AirPart> air = air(judging, basis);
-        for (AirPart part : air) {
+        TaskAirAt air = air(judging, basis);
+        for (AirPart part : air.parts()) {
             if (part.problem() != null) {
                 judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, part.problem(), part.substance(), part.unit())
                         .record(
@@ -137,7 +137,7 @@ final class TaskRequirements {
                 return;
             }
         }
-        if (air.isEmpty()) {
+        if (air.parts().isEmpty()) {
             judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, Why.MISSING)
                     .record(basis.id())
                     .by(demand));
@@ -146,15 +146,8 @@ final class TaskRequirements {
         judge(judging, basis, demand, factor, air);
     }
 
-    private static List<AirPart> air(Judging judging, Told<TaskBasis> basis) {
-        ResultShelf shelf = judging.dossier.task().results();
-        return TaskAir.of(
-                basis,
-                judging.begun(shelf.all()),
-                substance -> limit(judging, substance),
-                shelf,
-                judging.rules,
-                judging.zone);
+    private static TaskAirAt air(Judging judging, Told<TaskBasis> basis) {
+        return judging.dossier.task().results().air(judging, basis);
     }
 
     /** The shift, the peaks and the ceiling are judged apart, and the worst of them speaks. */
@@ -163,11 +156,11 @@ final class TaskRequirements {
             Told<TaskBasis> basis,
             InForce.@Nullable Demand demand,
             InForce.Factor factor,
-            List<AirPart> air) {
+            TaskAirAt air) {
         Adequacy worst = null;
         List<AirPart> worstParts = List.of();
-        for (List<AirPart> parts : TaskAir.byPeriod(air).values()) {
-            Adequacy adequacy = AirAdequacy.of(parts, basis.fact(), factor.value(), judging.type());
+        for (TaskAirAt.InPeriod period : air.against(factor.value(), judging.type())) {
+            Adequacy adequacy = period.adequacy();
             for (Adequacy.Shortfall shortfall : adequacy.shortfalls()) {
                 switch (shortfall.reason()) {
                     case FACTOR_BELOW_RATIO -> {
@@ -194,7 +187,7 @@ final class TaskRequirements {
             if (worst == null
                     || adequacy.ratio().value().compareTo(worst.ratio().value()) > 0) {
                 worst = adequacy;
-                worstParts = parts;
+                worstParts = period.parts();
             }
         }
         if (worst != null) {
@@ -210,29 +203,34 @@ final class TaskRequirements {
             Adequacy adequacy,
             List<AirPart> parts) {
         Told<ExposureResult> movedBy = newest(parts);
-        List<Object> figures = new ArrayList<>(List.of(
-                shown(adequacy.ratio().value()),
-                factor.value(),
-                factor.deviceClass(),
-                factor.provenance().mark()));
-        if (movedBy != null) {
-            figures.add(judging.dayOf(movedBy));
-        }
+        Object[] figures = figures(judging, adequacy, factor, movedBy);
         Told<?> record = movedBy == null ? basis : movedBy;
         boolean peak = parts.get(0).period() != ExposureResult.Period.SHIFT;
         if (!adequacy.ratio().isCoveredBy(factor.value())) {
             Why why = peak ? Why.PEAK_SHORT : movedBy == null ? Why.FACTOR_SHORT : Why.SHORT_BY_RESULTS;
-            judging.notMet(ADEQUACY, why, record, demand, figures.toArray());
-        } else if (adequacy.isAdequate() && judging.reasons().stream().noneMatch(TaskRequirements::barsAdequacy)) {
+            judging.notMet(ADEQUACY, why, record, demand, figures);
+        } else if (adequacy.isAdequate() && !barsAdequacy(judging.reasons())) {
             Why why = peak ? Why.PEAK_COVERED : movedBy == null ? Why.IN_PLACE : Why.RESULTS_COVERED;
-            judging.add(Reason.of(ADEQUACY, Result.MET, why, figures.toArray())
-                    .record(record.id())
-                    .by(demand));
+            judging.add(new Reason(ADEQUACY, Result.MET, why, List.of(figures), record.id(), demand, null));
         }
     }
 
-    private static boolean barsAdequacy(Reason reason) {
-        return reason.kind() == ADEQUACY && reason.result().bars();
+    private static Object[] figures(
+            Judging judging, Adequacy adequacy, InForce.Factor factor, @Nullable Told<ExposureResult> movedBy) {
+        BigDecimal ratio = shown(adequacy.ratio().value());
+        Object mark = factor.provenance().mark();
+        return movedBy == null
+                ? new Object[] {ratio, factor.value(), factor.deviceClass(), mark}
+                : new Object[] {ratio, factor.value(), factor.deviceClass(), mark, judging.dayOf(movedBy)};
+    }
+
+    private static boolean barsAdequacy(List<Reason> reasons) {
+        for (Reason reason : reasons) {
+            if (reason.kind() == ADEQUACY && reason.result().bars()) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static @Nullable Told<ExposureResult> newest(List<AirPart> parts) {
@@ -260,11 +258,13 @@ final class TaskRequirements {
             return;
         }
         boolean covered = true;
-        Set<String> seen = new HashSet<>();
-        for (AirPart exposure : air(judging, basis)) {
-            if (!seen.add(exposure.substance())) {
+        String before = null;
+        for (AirPart exposure : air(judging, basis).parts()) {
+            // the parts of one substance follow each other
+            if (exposure.substance().equals(before)) {
                 continue;
             }
+            before = exposure.substance();
             Told<Limit> limit = exposure.limit();
             if (limit == null) {
                 covered = false;
@@ -284,9 +284,5 @@ final class TaskRequirements {
         if (covered) {
             judging.met(FILTER, basis, demand, null);
         }
-    }
-
-    private static @Nullable Told<Limit> limit(Judging judging, String substance) {
-        return judging.latest(judging.dossier.task().limits().getOrDefault(substance, List.of()));
     }
 }

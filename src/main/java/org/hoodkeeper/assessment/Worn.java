@@ -81,7 +81,7 @@ final class Worn {
 
     static Duration shiftEndsAfter(Judging judging) {
         InForce.@Nullable Decided decided = judging.rules.decision("shift.ends-after");
-        return decided == null ? SHIFT_ENDS_AFTER : Duration.parse(decided.value());
+        return decided == null ? SHIFT_ENDS_AFTER : decided.duration();
     }
 
     /** When wears of the last days cease to belong to the shift of a question that begins then. */

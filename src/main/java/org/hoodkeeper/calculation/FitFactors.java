@@ -56,13 +56,25 @@ public record FitFactors(List<BigDecimal> exercises) {
                 .filter(number -> exercises.get(number - 1).compareTo(level) < 0)
                 .boxed()
                 .toList();
-        BigDecimal overall = overall();
-        boolean passed =
-                switch (reading) {
-                    case OVERALL -> overall.compareTo(level) >= 0;
-                    case EVERY_EXERCISE -> below.isEmpty();
-                };
-        return new Judgement(passed, overall.setScale(1, RoundingMode.FLOOR), below);
+        return new Judgement(passes(reading, level), overall().setScale(1, RoundingMode.FLOOR), below);
+    }
+
+    /** Whether the test is passed; for callers that need no figures. */
+    public boolean passes(Reading reading, BigDecimal level) {
+        Figures.requirePositive(level, "calculation.fitTest.level");
+        return switch (reading) {
+            case OVERALL -> overall().compareTo(level) >= 0;
+            case EVERY_EXERCISE -> everyExerciseReaches(level);
+        };
+    }
+
+    private boolean everyExerciseReaches(BigDecimal level) {
+        for (BigDecimal factor : exercises) {
+            if (factor.compareTo(level) < 0) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /** N ÷ Σ(1/ff), the harmonic mean, with 20 digits. */

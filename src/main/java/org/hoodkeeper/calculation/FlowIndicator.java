@@ -22,4 +22,9 @@ public record FlowIndicator(AirCondition calibratedAt, BigDecimal shownForOne, B
         BigDecimal byDensity = AirDensity.ratio(calibratedAt, air).sqrt(Figures.INSIDE);
         return byDensity.divide(shownForOne, Figures.INSIDE);
     }
+
+    /** The same to fifteen digits. */
+    double nearTrueForOne(AirCondition air) {
+        return Math.sqrt(AirDensity.nearRatio(calibratedAt, air)) / shownForOne.doubleValue();
+    }
 }

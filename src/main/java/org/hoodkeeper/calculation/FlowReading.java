@@ -32,7 +32,9 @@ public record FlowReading(BigDecimal shown, AirCondition air) {
 
     /** Judges with the guard band: what is uncertain counts against the set. */
     public Judgement judge(FlowIndicator indicator, MinimumFlow minimum) {
-        BigDecimal corrected = Figures.tenthsDown(shown.multiply(scale(indicator, minimum, air), Figures.INSIDE));
+        BigDecimal corrected = Figures.tenthsDown(
+                shown.doubleValue() * nearScale(indicator, minimum, air),
+                () -> shown.multiply(scale(indicator, minimum, air), Figures.INSIDE));
         BigDecimal atLeast = corrected.subtract(indicator.uncertainty());
         return new Judgement(corrected, atLeast, atLeast.compareTo(minimum.litresPerMinute()) >= 0);
     }
@@ -44,6 +46,10 @@ public record FlowReading(BigDecimal shown, AirCondition air) {
     public static BigDecimal required(FlowIndicator indicator, MinimumFlow minimum, AirCondition air) {
         BigDecimal target = Figures.tenthsUp(minimum.litresPerMinute().add(indicator.uncertainty()));
         return Figures.tenthsUp(target.divide(scale(indicator, minimum, air), Figures.INSIDE));
+    }
+
+    private static double nearScale(FlowIndicator indicator, MinimumFlow minimum, AirCondition air) {
+        return indicator.nearTrueForOne(air) * minimum.nearFromLocal(air);
     }
 
     private static BigDecimal scale(FlowIndicator indicator, MinimumFlow minimum, AirCondition air) {

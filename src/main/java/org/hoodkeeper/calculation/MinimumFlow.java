@@ -30,4 +30,9 @@ public record MinimumFlow(
     BigDecimal fromLocal(AirCondition air) {
         return reference == null ? BigDecimal.ONE : AirDensity.ratio(air, reference);
     }
+
+    /** The same to fifteen digits. */
+    double nearFromLocal(AirCondition air) {
+        return reference == null ? 1 : AirDensity.nearRatio(air, reference);
+    }
 }

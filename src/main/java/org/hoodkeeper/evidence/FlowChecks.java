@@ -125,7 +125,7 @@ public class FlowChecks {
 
     private BigDecimal assumedUncertainty(SiteId site, Instant at) {
         InForce.Decided decided = known.rules(site).at(at).decision("flow.uncertainty-assumed");
-        return decided == null ? BigDecimal.ZERO : new BigDecimal(decided.value());
+        return decided == null ? BigDecimal.ZERO : decided.number();
     }
 
     private Calibration valid(SiteId site, InstrumentId instrument, Instant at) {

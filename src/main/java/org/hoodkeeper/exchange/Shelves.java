@@ -126,7 +126,7 @@ class Shelves {
                 bySubject(site, Kind.CALIBRATION, Calibration.class),
                 at -> {
                     InForce.Decided decided = rules.at(at).decision("flow.uncertainty-assumed");
-                    return decided == null ? BigDecimal.ZERO : new BigDecimal(decided.value());
+                    return decided == null ? BigDecimal.ZERO : decided.number();
                 });
     }
 

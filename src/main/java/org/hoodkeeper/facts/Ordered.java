@@ -2,6 +2,7 @@ package org.hoodkeeper.facts;
 
 import java.util.Collection;
 import java.util.Collections;
+import java.util.EnumMap;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -19,5 +20,9 @@ final class Ordered {
 
     static <K extends Comparable<K>, V> Map<K, V> copy(@Nullable Map<K, V> values) {
         return values == null || values.isEmpty() ? Map.of() : Collections.unmodifiableMap(new TreeMap<>(values));
+    }
+
+    static <K extends Enum<K>, V> Map<K, V> copyByConstant(@Nullable Map<K, V> values) {
+        return values == null || values.isEmpty() ? Map.of() : Collections.unmodifiableMap(new EnumMap<>(values));
     }
 }

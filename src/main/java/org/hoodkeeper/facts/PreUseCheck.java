@@ -43,11 +43,14 @@ public record PreUseCheck(
     }
 
     public PreUseCheck {
-        items = Ordered.copy(items);
+        items = Ordered.copyByConstant(items);
     }
 
     /** Failed on the set, not on this wearer's face or on having picked up another's set. */
     public boolean failedOnSet() {
+        if (!items.containsValue(Outcome.FAIL)) {
+            return false;
+        }
         return items.entrySet().stream()
                 .anyMatch(item -> item.getValue() == Outcome.FAIL
                         && item.getKey() != Item.SKIN_AT_SEAL

@@ -10,12 +10,12 @@ public final class Days {
     private Days() {}
 
     public static LocalDate of(Instant instant, ZoneId zone) {
-        return instant.atZone(zone).toLocalDate();
+        return LocalDate.ofInstant(instant, zone);
     }
 
     /** The first instant of a day; later than midnight where the clock jumps over midnight. */
     public static Instant startOf(LocalDate day, ZoneId zone) {
-        return day.atStartOfDay(zone).toInstant();
+        return DayStarts.in(zone).of(day);
     }
 
     /** The first instant after a day, which is the first instant of the next one. */

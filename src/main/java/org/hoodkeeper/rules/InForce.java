@@ -1,11 +1,13 @@
 package org.hoodkeeper.rules;
 
 import java.math.BigDecimal;
+import java.time.Duration;
 import java.time.Instant;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
 
 /** The rules and site decisions of one instant, as known at one moment. */
@@ -67,12 +69,77 @@ public interface InForce {
             @Nullable RecordId decided,
             boolean isUndecided) {}
 
-    /** A site decision, or a default. @param record none for a default */
-    record Decided(
-            String key, String value, Mark mark, @Nullable RecordId record) {
+    /** A site decision, or a default. Its value is read once, however often it is asked for. */
+    final class Decided {
+
+        private final String key;
+        private final String value;
+        private final Mark mark;
+        private final @Nullable RecordId record;
+        private @Nullable Duration duration;
+        private @Nullable Term term;
+        private @Nullable BigDecimal number;
+
+        Decided(String key, String value, Mark mark, @Nullable RecordId record) {
+            this.key = key;
+            this.value = value;
+            this.mark = mark;
+            this.record = record;
+        }
+
+        public String key() {
+            return key;
+        }
+
+        public String value() {
+            return value;
+        }
+
+        public Mark mark() {
+            return mark;
+        }
+
+        /** None for a default. */
+        public @Nullable RecordId record() {
+            return record;
+        }
 
         public boolean isYes() {
             return value.equals("yes");
+        }
+
+        /** Of decisions that are an elapsed time. */
+        public Duration duration() {
+            Duration read = duration;
+            if (read == null) {
+                read = Duration.parse(value);
+                duration = read;
+            }
+            return read;
+        }
+
+        /**
+         * Of decisions that are a term.
+         *
+         * @throws Refused as {@code rules.term} where the value is none
+         */
+        public Term term() {
+            Term read = term;
+            if (read == null) {
+                read = Term.of(value);
+                term = read;
+            }
+            return read;
+        }
+
+        /** Of decisions that are a number. */
+        public BigDecimal number() {
+            BigDecimal read = number;
+            if (read == null) {
+                read = new BigDecimal(value);
+                number = read;
+            }
+            return read;
         }
     }
 

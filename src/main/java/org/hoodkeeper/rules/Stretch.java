@@ -2,6 +2,7 @@ package org.hoodkeeper.rules;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
@@ -23,13 +24,23 @@ final class Stretch implements InForce {
     private final Map<String, Told<SiteDecision>> made;
     private final Instant changesAt;
     private final YearReading yearReading;
-    private final Map<Asked, Answered> demands = new ConcurrentHashMap<>();
+    private final Demands demands = new Demands();
+    private final Map<Named, Found> decisions = new ConcurrentHashMap<>();
+    private final Map<InterfaceType, FitTestRule> fitTests = new EnumMap<>(InterfaceType.class);
+    private final String ruleSet;
+    private final Map<Classed, Factored> factors = new ConcurrentHashMap<>();
 
     Stretch(@Nullable RuleSet set, LocalDate day, Map<String, Told<SiteDecision>> made, Instant changesAt) {
         this.set = set;
         this.day = day;
         this.made = made;
         this.changesAt = changesAt;
+        this.ruleSet = set == null ? NONE : set.code() + " " + set.version();
+        if (set != null) {
+            for (InterfaceType type : InterfaceType.values()) {
+                set.fitTest(type, day).ifPresent(rule -> fitTests.put(type, rule));
+            }
+        }
         Decided reading = decision("year.reading");
         this.yearReading = reading == null ? YearReading.CALENDAR_MONTHS : YearReading.of(reading.value());
     }
@@ -38,13 +49,35 @@ final class Stretch implements InForce {
 
     private record Answered(@Nullable Demand demand) {}
 
+    /** Asked some thirty times for each question: by place, without a key to hash. Two threads may work out the same. */
+    private static final class Demands {
+
+        private static final int TYPES = InterfaceType.values().length;
+        private static final int CIRCUMSTANCES = Circumstance.values().length;
+
+        private final @Nullable Answered[] answered =
+                new @Nullable Answered[RequirementKind.values().length * TYPES * CIRCUMSTANCES];
+
+        private static int place(RequirementKind kind, InterfaceType type, Circumstance circumstance) {
+            return (kind.ordinal() * TYPES + type.ordinal()) * CIRCUMSTANCES + circumstance.ordinal();
+        }
+    }
+
+    private record Named(String key, @Nullable String about) {}
+
+    private record Found(@Nullable Decided decided) {}
+
+    private record Classed(String deviceClass, InterfaceType type) {}
+
+    private record Factored(@Nullable Factor factor) {}
+
     @Override
     public @Nullable Demand demand(RequirementKind kind, InterfaceType type, Circumstance circumstance) {
-        Asked asked = new Asked(kind, type, circumstance);
-        Answered answered = demands.get(asked);
+        int place = Demands.place(kind, type, circumstance);
+        Answered answered = demands.answered[place];
         if (answered == null) {
-            answered = new Answered(find(asked));
-            demands.put(asked, answered);
+            answered = new Answered(find(new Asked(kind, type, circumstance)));
+            demands.answered[place] = answered;
         }
         return answered.demand();
     }
@@ -93,7 +126,7 @@ final class Stretch implements InForce {
             return null;
         }
         try {
-            return Term.of(decided.value());
+            return decided.term();
         } catch (Refused noTerm) {
             return null;
         }
@@ -101,6 +134,16 @@ final class Stretch implements InForce {
 
     @Override
     public @Nullable Decided decision(String key, @Nullable String about) {
+        Named named = new Named(key, about);
+        Found found = decisions.get(named);
+        if (found == null) {
+            found = new Found(decided(key, about));
+            decisions.put(named, found);
+        }
+        return found.decided();
+    }
+
+    private @Nullable Decided decided(String key, @Nullable String about) {
         Told<SiteDecision> told = about == null ? null : made.get(key + "/" + about);
         if (told == null) {
             told = made.get(key);
@@ -120,15 +163,21 @@ final class Stretch implements InForce {
         if (set == null || deviceClass == null) {
             return null;
         }
-        ProtectionFactor factor = set.factor(deviceClass, day)
-                .filter(found -> found.interfaces().contains(model.type()))
+        return factors.computeIfAbsent(new Classed(deviceClass, model.type()), classed -> factor(set, classed))
+                .factor();
+    }
+
+    private Factored factor(RuleSet of, Classed classed) {
+        ProtectionFactor factor = of.factor(classed.deviceClass(), day)
+                .filter(found -> found.interfaces().contains(classed.type()))
                 .orElse(null);
-        return factor == null ? null : new Factor(factor.factor(), deviceClass, factor.provenance());
+        return new Factored(
+                factor == null ? null : new Factor(factor.factor(), classed.deviceClass(), factor.provenance()));
     }
 
     @Override
     public @Nullable FitTestRule fitTest(InterfaceType type) {
-        return set == null ? null : set.fitTest(type, day).orElse(null);
+        return fitTests.get(type);
     }
 
     @Override
@@ -138,7 +187,7 @@ final class Stretch implements InForce {
 
     @Override
     public String ruleSet() {
-        return set == null ? NONE : set.code() + " " + set.version();
+        return ruleSet;
     }
 
     @Override

@@ -69,6 +69,15 @@ public record Term(int amount, Unit unit) {
         };
     }
 
+    /** How many days it is at least about: a month counts 30, a year 365. For notice, never for dueness. */
+    public long roughDays() {
+        return switch (unit) {
+            case DAYS -> amount;
+            case MONTHS -> amount * 30L;
+            case YEARS -> amount * 365L;
+        };
+    }
+
     @Override
     public String toString() {
         return "P" + amount + unit.name().charAt(0);

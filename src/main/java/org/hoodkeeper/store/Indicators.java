@@ -122,6 +122,6 @@ public class Indicators {
                 .rules()
                 .at(at)
                 .decision("flow.uncertainty-assumed");
-        return decided == null ? BigDecimal.ZERO : new BigDecimal(decided.value());
+        return decided == null ? BigDecimal.ZERO : decided.number();
     }
 }

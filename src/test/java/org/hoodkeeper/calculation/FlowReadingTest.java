@@ -50,6 +50,21 @@ class FlowReadingTest {
         assertThat(FlowReading.required(INDICATOR, minimum, TWENTY_DEGREES)).isEqualByComparingTo("175.0");
     }
 
+    /** What floating point cannot tell from a tenth is worked out in full; everything else is the same figure by either way. */
+    @Test
+    void theJudgedFigureIsTheCorrectedFlowToTheTenth() {
+        MinimumFlow minimum = MinimumFlow.inLocalAir(decimal("170"));
+        for (String factor : new String[] {"1", "1.06", "0.97", "1.25"}) {
+            FlowIndicator indicator = new FlowIndicator(TWENTY_DEGREES, decimal(factor), decimal("2"));
+            for (AirCondition air : new AirCondition[] {TWENTY_DEGREES, COLD_STORE, HOT_AND_HIGH}) {
+                for (int tenths = 0; tenths < 4_000; tenths += 7) {
+                    FlowReading reading = new FlowReading(BigDecimal.valueOf(tenths, 1), air);
+                    assertThat(reading.judge(indicator, minimum).corrected()).isEqualTo(reading.corrected(indicator));
+                }
+            }
+        }
+    }
+
     /** An indicator that reads 6 % high shows 180.2 for a true 170: 180.2 ÷ 1.06 = 170.0 exactly. */
     @Test
     void indicatorThatReadsHighIsDividedOut() {
