@@ -68,7 +68,7 @@ public final class TaskAir {
         return new TaskAir(basis, restingOn(basis, begun, zone), limits, shelf, statistic(rules)).parts();
     }
 
-    /** Which statistic the site decided on; without a rule set the strictest of the three. */
+    /** Which statistic the site decided on; without a rule set the one of EN 689. */
     public static Statistic statistic(InForce rules) {
         InForce.Decided decided = rules.decision("exposure.statistic");
         return decided == null ? Statistic.UTL95_70 : Statistic.valueOf(decided.value());

@@ -49,6 +49,7 @@ public record ExposureStatistics(
     /** Which of the figures decides; the words are the site decision's. */
     public enum Statistic {
         UTL95_70,
+        UTL95_95,
         P95,
         MEAN
     }
@@ -95,6 +96,7 @@ public record ExposureStatistics(
         double value =
                 switch (statistic) {
                     case UTL95_70 -> utl70;
+                    case UTL95_95 -> utl95;
                     case P95 -> p95;
                     case MEAN -> mean;
                 };

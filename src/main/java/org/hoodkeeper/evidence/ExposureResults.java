@@ -3,6 +3,7 @@ package org.hoodkeeper.evidence;
 import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Limit;
@@ -51,16 +52,48 @@ public class ExposureResults {
         return telling.tell(author, Draft.of(result, task, at).scope(substance).source(sourceId), task);
     }
 
-    /** A result that cannot be set against its limit would only be a number. */
-    private void requireLimit(SiteId site, String substance, ExposureResult result, Instant at) {
-        List<Told<Limit>> inForce = known.newest(site, Limit.class, Kind.LIMIT, site).stream()
-                .filter(told -> !told.from().isAfter(at))
+    /** Every limit of the site as known now, newest first: what the results of a file are set against, read once for all rows. */
+    @Transactional(readOnly = true)
+    public List<Told<Limit>> limits(SiteId site) {
+        return known.newest(site, Limit.class, Kind.LIMIT, site);
+    }
+
+    /**
+     * For a file, which may begin before the site did: a result from before the first limit of its substance is set against that
+     * one.
+     *
+     * @throws Refused as {@link #record}, of the limit
+     */
+    public static void requireLimit(
+            List<Told<Limit>> limits, @Nullable String substance, ExposureResult result, Instant at) {
+        List<Told<Limit>> ofSubstance = limits.stream()
+                .filter(told -> told.scope() != null && told.scope().equals(substance))
                 .toList();
-        Limit limit = inForce.stream()
-                .filter(told -> substance.equals(told.scope()))
-                .map(Told::fact)
+        Limit limit = ofSubstance.stream()
+                .filter(told -> !told.from().isAfter(at))
                 .findFirst()
-                .orElseThrow(() -> new Refused("exposure.substance.unknown", substance, names(inForce)));
+                .or(() ->
+                        ofSubstance.isEmpty() ? Optional.empty() : Optional.of(ofSubstance.get(ofSubstance.size() - 1)))
+                .map(Told::fact)
+                .orElseThrow(() -> new Refused("exposure.substance.unknown", String.valueOf(substance), names(limits)));
+        requireAgainst(limit, String.valueOf(substance), result);
+    }
+
+    private void requireLimit(SiteId site, String substance, ExposureResult result, Instant at) {
+        List<Told<Limit>> inForce =
+                limits(site).stream().filter(told -> !told.from().isAfter(at)).toList();
+        requireAgainst(
+                inForce.stream()
+                        .filter(told -> substance.equals(told.scope()))
+                        .map(Told::fact)
+                        .findFirst()
+                        .orElseThrow(() -> new Refused("exposure.substance.unknown", substance, names(inForce))),
+                substance,
+                result);
+    }
+
+    /** A result that cannot be set against its limit would only be a number. */
+    private static void requireAgainst(Limit limit, String substance, ExposureResult result) {
         if (!limit.unit().equals(result.unit())) {
             throw new Refused("exposure.unit.differs", result.unit(), limit.unit(), substance);
         }

@@ -22,11 +22,15 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import org.hoodkeeper.database.BulkInsert;
 import org.hoodkeeper.database.SiteBinding;
+import org.hoodkeeper.evidence.ExposureResults;
 import org.hoodkeeper.evidence.FitTests;
+import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.FitTest;
 import org.hoodkeeper.facts.FlowCheck;
+import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.SiteDecision;
+import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Variant;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
@@ -86,6 +90,7 @@ public class Imports implements DisposableBean {
     private final Comparison comparison;
     private final Promotion promotion;
     private final FitTests fitTests;
+    private final ExposureResults exposureResults;
     private final JdbcTemplate jdbc;
     private final TransactionTemplate transaction;
     private final Clock clock;
@@ -101,6 +106,7 @@ public class Imports implements DisposableBean {
             Comparison comparison,
             Promotion promotion,
             FitTests fitTests,
+            ExposureResults exposureResults,
             JdbcTemplate jdbc,
             PlatformTransactionManager transactions,
             Clock clock,
@@ -110,6 +116,7 @@ public class Imports implements DisposableBean {
         this.comparison = comparison;
         this.promotion = promotion;
         this.fitTests = fitTests;
+        this.exposureResults = exposureResults;
         this.jdbc = jdbc;
         this.transaction = new TransactionTemplate(transactions);
         this.clock = clock;
@@ -313,7 +320,13 @@ public class Imports implements DisposableBean {
 
     private RowReader reader(SiteId site, FileKind kind, CsvRows rows) {
         FlowJudge flows = kind == FileKind.FLOW_CHECKS ? shelves.flows(site) : null;
-        RowReader.Judge judge = (fact, subject, scope, from) -> judged(site, flows, fact, subject, scope, from);
+        List<Told<Limit>> limits = kind == FileKind.EXPOSURE_RESULTS ? exposureResults.limits(site) : List.of();
+        RowReader.Judge judge = (fact, subject, scope, from) -> {
+            if (fact instanceof ExposureResult result) {
+                ExposureResults.requireLimit(limits, scope, result, from);
+            }
+            return judged(site, flows, fact, subject, scope, from);
+        };
         return new RowReader(
                 kind, rows.header(), site.value(), shelves.names(site), shelves.moments(site), judge, clock.instant());
     }

@@ -84,12 +84,13 @@ public class BasisMoves {
         Moment then = new Moment(now, cut.isAfter(now) ? now : cut, Moment.View.NOW);
         TaskSheet before = sheets.of(viewer.site(), code, then);
         Map<WorkerId, BoardRow> rowsBefore = new HashMap<>();
-        at(code, boards.of(viewer, then))
+        boards.at(viewer, then, code)
+                .rows()
                 .forEach(row -> rowsBefore.put(row.worker().id(), row));
         List<BasisMove.Turned> turned = new ArrayList<>();
         List<BoardRow> still = new ArrayList<>();
         int otherwise = 0;
-        for (BoardRow row : at(code, boards.of(viewer, known))) {
+        for (BoardRow row : boards.at(viewer, known, code).rows()) {
             if (isCleared(row)) {
                 still.add(row);
             } else if (isCleared(rowsBefore.get(row.worker().id())) && isForProtection(row)) {
@@ -107,12 +108,6 @@ public class BasisMoves {
                 still,
                 otherwise,
                 since == null ? List.of() : wears(viewer.site(), task, sheet, since));
-    }
-
-    private static List<BoardRow> at(String code, Board board) {
-        return board.rows().stream()
-                .filter(row -> row.task() != null && row.task().code().equals(code))
-                .toList();
     }
 
     private static boolean isCleared(@Nullable BoardRow row) {

@@ -5,6 +5,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -19,6 +20,7 @@ import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.kit.Model;
+import org.hoodkeeper.people.People;
 import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.programme.Site;
@@ -36,12 +38,14 @@ class Rounds {
     /** Their records and those of their sets lie in memory at a time; twenty thousand would not fit. */
     private static final int AT_A_TIME = 500;
 
+    private final People people;
     private final Kit kit;
     private final Programme programme;
     private final Dossiers dossiers;
     private final JdbcTemplate jdbc;
 
-    Rounds(Kit kit, Programme programme, Dossiers dossiers, JdbcTemplate jdbc) {
+    Rounds(People people, Kit kit, Programme programme, Dossiers dossiers, JdbcTemplate jdbc) {
+        this.people = people;
         this.kit = kit;
         this.programme = programme;
         this.dossiers = dossiers;
@@ -67,6 +71,20 @@ class Rounds {
             some.forEach(worker -> standings.add(round.standing(worker, inHand.getOrDefault(worker.id(), List.of()))));
         }
         return standings;
+    }
+
+    /** Whoever was ever posted to a task, by number: nobody else can be posted to it at any moment. */
+    List<Worker> everPosted(Site site, TaskId task) {
+        Set<WorkerId> posted = new HashSet<>(jdbc.query(
+                "select distinct subject from ledger_record where site_id = ? and item = ? and kind = ?",
+                (row, n) -> new WorkerId(row.getObject(1, UUID.class)),
+                site.id().value(),
+                task.value(),
+                Kind.POSTING.number()));
+        return people.all(site.id()).stream()
+                .filter(worker -> posted.contains(worker.id()))
+                .sorted(Comparator.comparing(Worker::number))
+                .toList();
     }
 
     private Round round(

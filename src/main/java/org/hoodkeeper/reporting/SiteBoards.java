@@ -75,6 +75,18 @@ public class SiteBoards {
         return board(viewer, moment, rounds.judge(site, moment, seen(viewer, people.all(site.id()))));
     }
 
+    /** Everyone posted to one task, at that task alone: judges nobody else. */
+    public Board at(Viewer viewer, Moment moment, String task) {
+        Site site = sites.get(viewer.site());
+        TaskId id = programme.task(viewer.site(), task).id();
+        Board board = board(viewer, moment, rounds.judge(site, moment, seen(viewer, rounds.everPosted(site, id))));
+        return new Board(
+                board.moment(),
+                board.rows().stream()
+                        .filter(row -> row.task() != null && row.task().id().equals(id))
+                        .toList());
+    }
+
     /** One person at every task that this person is posted to. */
     public Board of(Viewer viewer, Moment moment, Worker worker) {
         Site site = sites.get(viewer.site());

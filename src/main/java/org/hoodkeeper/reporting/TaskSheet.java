@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Set;
 import org.hoodkeeper.assessment.AirPart;
+import org.hoodkeeper.calculation.BetweenWorkers;
 import org.hoodkeeper.calculation.ComplianceTest;
 import org.hoodkeeper.calculation.ExposureStatistics;
 import org.hoodkeeper.calculation.MaximumUse;
@@ -61,6 +62,7 @@ public record TaskSheet(
      * @param statistics none where there are too few; {@code refused} then says why
      * @param compliance whether the air itself complies; none below three results
      * @param fit none where any result is below detection
+     * @param workers how far the people sampled differ; none where that cannot be told, {@code workersRefused} then says why
      */
     public record Samples(
             String substance,
@@ -71,6 +73,8 @@ public record TaskSheet(
             @Nullable Refused refused,
             @Nullable ComplianceTest compliance,
             @Nullable NormalityTest fit,
+            @Nullable BetweenWorkers workers,
+            @Nullable Refused workersRefused,
             List<ProbabilityPlot.Point> points) {}
 
     /** @param margin factor ÷ ratio, two decimals, rounded down */

@@ -8,11 +8,13 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
+import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import org.hoodkeeper.assessment.AirAdequacy;
@@ -21,6 +23,7 @@ import org.hoodkeeper.assessment.ResultShelf;
 import org.hoodkeeper.assessment.TaskAir;
 import org.hoodkeeper.assessment.TaskFile;
 import org.hoodkeeper.calculation.Adequacy;
+import org.hoodkeeper.calculation.BetweenWorkers;
 import org.hoodkeeper.calculation.ComplianceTest;
 import org.hoodkeeper.calculation.ExposureStatistics;
 import org.hoodkeeper.calculation.HazardRatio;
@@ -42,6 +45,7 @@ import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.NotFound;
+import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.TaskId;
@@ -113,9 +117,30 @@ public class TaskSheets {
                 new Dossiers.Wanted(List.of(), tasks.stream().map(Task::id).toList(), List.of(), models),
                 new Interval(moment.at(), moment.at().plus(Duration.ofMinutes(1))),
                 moment.knownAt());
+        Map<RecordId, String> persons = persons(
+                id,
+                tasks.stream()
+                        .flatMap(task -> loaded.task(task.id()).results().all().stream())
+                        .map(Told::id)
+                        .toList());
         return tasks.stream()
-                .map(task -> new Writing(site, task, moment, loaded, models).sheet())
+                .map(task -> new Writing(site, task, moment, loaded, models, persons).sheet())
                 .toList();
+    }
+
+    /** Who was sampled, where a result names somebody: it lies beside the ledger, where an erasure reaches it. */
+    private Map<RecordId, String> persons(SiteId site, List<RecordId> results) {
+        Map<RecordId, String> persons = new HashMap<>();
+        jdbc.query(
+                """
+                select p.record_id, p.content ->> 'person' from ledger_private p
+                where p.site_id = ? and p.record_id = any(?) and p.content ->> 'person' is not null""",
+                row -> {
+                    persons.put(new RecordId(row.getObject(1, UUID.class)), row.getString(2));
+                },
+                site.value(),
+                results.stream().map(RecordId::value).toArray(UUID[]::new));
+        return persons;
     }
 
     /** One sheet while it is written. */
@@ -126,10 +151,18 @@ public class TaskSheets {
         private final Moment moment;
         private final Dossiers.Loaded loaded;
         private final Map<ModelId, String> models;
+        private final Map<RecordId, String> persons;
         private final TaskFile file;
         private final InForce rules;
 
-        private Writing(Site site, Task task, Moment moment, Dossiers.Loaded loaded, Map<ModelId, String> models) {
+        private Writing(
+                Site site,
+                Task task,
+                Moment moment,
+                Dossiers.Loaded loaded,
+                Map<ModelId, String> models,
+                Map<RecordId, String> persons) {
+            this.persons = persons;
             this.site = site;
             this.task = task;
             this.moment = moment;
@@ -223,6 +256,13 @@ public class TaskSheets {
             } catch (Refused tooFew) {
                 refused = tooFew;
             }
+            BetweenWorkers workers = null;
+            Refused workersRefused = null;
+            try {
+                workers = BetweenWorkers.of(byWorker(results));
+            } catch (Refused cannotTell) {
+                workersRefused = cannotTell;
+            }
             return new TaskSheet.Samples(
                     substance,
                     group,
@@ -235,7 +275,22 @@ public class TaskSheets {
                             : orNone(
                                     () -> ComplianceTest.of(values, limit.fact().value())),
                     orNone(() -> NormalityTest.ofLogarithms(values)),
+                    workers,
+                    workersRefused,
                     ProbabilityPlot.of(values));
+        }
+
+        /** Results that name nobody do not enter. */
+        private Map<String, List<Sample>> byWorker(List<Told<ExposureResult>> results) {
+            Map<String, List<Sample>> byWorker = new TreeMap<>();
+            for (Told<ExposureResult> told : results) {
+                String person = persons.get(told.id());
+                if (person != null) {
+                    byWorker.computeIfAbsent(person, any -> new ArrayList<>())
+                            .addAll(ResultShelf.samples(List.of(told)));
+                }
+            }
+            return byWorker;
         }
 
         private <T> @Nullable T orNone(Supplier<T> sum) {

@@ -37,6 +37,7 @@ class ExposureStatisticsTest {
         assertThat(six.utl70()).isEqualTo(1.419394, within(1e-6));
         assertThat(six.utl95()).isEqualTo(2.538581, within(1e-5));
         assertThat(six.deciding(Statistic.UTL95_70)).isEqualByComparingTo("1.42");
+        assertThat(six.deciding(Statistic.UTL95_95)).isEqualByComparingTo("2.54");
         assertThat(six.deciding(Statistic.P95)).isEqualByComparingTo("1.16");
         assertThat(six.deciding(Statistic.MEAN)).isEqualByComparingTo("0.655");
     }

@@ -471,6 +471,11 @@ class ImportsTest {
                 "AIR_TESTS ~ A,AIR-1,2025-05-01T09:00Z,pass,EN 12021,120,,,,,, ~ oxygen_percent ~ airTest.oxygenPercent.range",
                 "SUPPLY_MOVES ~ S,AIR-9,2025-05-20T09:00Z,gate, ~ supply ~ exchange.unknown.SUPPLY",
                 "LIMITS ~ lead,2025-01-01,0,mg/m3,,particle,no,EH40,restated,,, ~ value ~ limit.value.range",
+                "EXPOSURE_RESULTS ~ X,BLAST,silica,2025-05-22T09:00Z,0,mg/m3,no,,,,,,,, ~ value ~ exposure.value.range",
+                "EXPOSURE_RESULTS ~ X,BLAST,silica,2025-05-22T09:00Z,-0.1,mg/m3,no,,,,,,,, ~ value ~ exposure.value.range",
+                "EXPOSURE_RESULTS ~ X,BLAST,silica,2025-05-22T09:00Z,0.1,ppm,no,,,,,,,, ~ unit ~ exposure.unit.differs",
+                "EXPOSURE_RESULTS ~ X,BLAST,silica,2024-05-22T09:00Z,0.1,ppm,no,,,,,,,, ~ unit ~ exposure.unit.differs",
+                "EXPOSURE_RESULTS ~ X,BLAST,lead,2025-05-22T09:00Z,0.1,mg/m3,no,,,,,,,, ~ substance ~ exposure.substance.unknown",
                 "MEASURED_CONDITIONS ~ M,BLAST,2025-07-04T08:00Z,wbgt,99, ~ value ~ condition.value.range",
             })
     void aBadRowIsRefusedWithItsColumn(FileKind kind, String row, String column, String code) {

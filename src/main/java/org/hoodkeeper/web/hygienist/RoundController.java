@@ -7,6 +7,7 @@ import java.math.BigDecimal;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -43,8 +44,8 @@ import org.springframework.web.bind.annotation.PathVariable;
 @Controller
 class RoundController {
 
-    private static final int FIRST_HOUR = 6;
-    private static final int HOURS = 8;
+    private static final int USUAL_FIRST_HOUR = 6;
+    private static final int USUAL_HOURS = 8;
     private static final int USUAL_DAYS = 5;
     private static final BigDecimal USUAL_SHARE = BigDecimal.TEN;
 
@@ -71,12 +72,16 @@ class RoundController {
     }
 
     /**
+     * @param firstHour the hour of the day at which the shift begins; it may run over midnight
+     * @param hours its length
      * @param share per cent of the looks that must not go wrong unseen
      * @param known the moment of knowledge, so that the same people are drawn from
      */
     record RoundForm(
             @Nullable LocalDate from,
             @Nullable @Min(1) @Max(60) Integer days,
+            @Nullable @Min(0) @Max(23) Integer firstHour,
+            @Nullable @Min(1) @Max(24) Integer hours,
             @Nullable BigDecimal share,
             @Nullable Integer seed,
             @Nullable String known) {
@@ -86,6 +91,8 @@ class RoundController {
             return new RoundForm(
                     first,
                     days == null ? USUAL_DAYS : days,
+                    firstHour == null ? USUAL_FIRST_HOUR : firstHour,
+                    hours == null ? USUAL_HOURS : hours,
                     share == null ? USUAL_SHARE : share,
                     seed == null ? (int) first.toEpochDay() : seed,
                     known == null || known.isBlank() ? now.toString() : known);
@@ -114,7 +121,8 @@ class RoundController {
             Model page) {
         Instant now = clock.now();
         LocalDate today = Days.of(now, visit.zone());
-        RoundForm form = (shape.hasErrors() ? new RoundForm(null, null, null, null, null) : asked).orUsual(today, now);
+        RoundForm form = (shape.hasErrors() ? new RoundForm(null, null, null, null, null, null, null) : asked)
+                .orUsual(today, now);
         TaskSheet sheet = sheets.of(visit.viewer().site(), code, Moment.of(null, false, now));
         page.addAttribute("code", sheet.task());
         page.addAttribute("form", form);
@@ -151,25 +159,32 @@ class RoundController {
                 .toList();
     }
 
-    /** Each person posted to the task, each day, each hour of the shift, in an order that can be had again. */
+    /**
+     * Each person posted to the task, each day, each hour of the shift, in an order that can be had again. An hour that the clock
+     * leaves out is no hour of the shift, and one that it gives twice is one.
+     */
     private List<Look> slots(Visit visit, String task, RoundForm form, Instant now) {
         LocalDate from = Objects.requireNonNull(form.from());
         ZoneId zone = visit.zone();
-        Instant start = Days.startOf(from, zone).plusSeconds(FIRST_HOUR * 3600L);
-        List<Worker> people =
-                boards
-                        .of(visit.viewer(), new Moment(start, form.knownAt(now), Moment.View.AS_KNOWN_NOW))
-                        .rows()
-                        .stream()
-                        .filter(row -> row.task() != null && row.task().code().equals(task))
-                        .map(row -> row.worker())
-                        .sorted(Comparator.comparing(Worker::number))
-                        .toList();
+        LocalDateTime start = from.atTime(Objects.requireNonNull(form.firstHour()), 0);
+        List<Worker> people = boards
+                .at(
+                        visit.viewer(),
+                        new Moment(start.atZone(zone).toInstant(), form.knownAt(now), Moment.View.AS_KNOWN_NOW),
+                        task)
+                .rows()
+                .stream()
+                .map(row -> row.worker())
+                .sorted(Comparator.comparing(Worker::number))
+                .toList();
         List<Look> slots = new ArrayList<>();
         for (Worker worker : people) {
             for (int day = 0; day < Objects.requireNonNull(form.days()); day++) {
-                for (int hour = 0; hour < HOURS; hour++) {
-                    slots.add(new Look(worker, from.plusDays(day), LocalTime.of(FIRST_HOUR + hour, 0)));
+                for (int hour = 0; hour < Objects.requireNonNull(form.hours()); hour++) {
+                    LocalDateTime at = start.plusDays(day).plusHours(hour);
+                    if (!zone.getRules().getValidOffsets(at).isEmpty()) {
+                        slots.add(new Look(worker, at.toLocalDate(), at.toLocalTime()));
+                    }
                 }
             }
         }

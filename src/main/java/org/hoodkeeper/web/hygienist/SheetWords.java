@@ -87,7 +87,7 @@ public class SheetWords {
                 : said + " " + words.say("exposureSheet.practice.short", String.join("; ", onPaper));
     }
 
-    private static BigDecimal percent(double share, RoundingMode rounding) {
+    static BigDecimal percent(double share, RoundingMode rounding) {
         return BigDecimal.valueOf(share * 100).setScale(1, rounding);
     }
 }

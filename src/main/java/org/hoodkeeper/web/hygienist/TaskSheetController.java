@@ -4,10 +4,14 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Instant;
 import java.util.List;
+import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.calculation.BetweenWorkers;
 import org.hoodkeeper.calculation.ComplianceTest;
 import org.hoodkeeper.calculation.ExposureStatistics;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.reporting.KnowledgeClock;
@@ -53,6 +57,7 @@ class TaskSheetController {
             List<Figure> figures,
             String conclusion,
             String fit,
+            String workers,
             Plot time,
             @Nullable Plot paper) {}
 
@@ -140,6 +145,7 @@ class TaskSheetController {
                 lines(sheet, samples),
                 conclusion(sheet, samples),
                 fit(samples),
+                workers(samples),
                 plots.throughTime(sheet, samples, visit.zone()),
                 samples.points().size() < 3 ? null : plots.onPaper(sheet, samples));
     }
@@ -158,7 +164,7 @@ class TaskSheetController {
                 figure("MEAN", with(of.mean(), unit), is(sheet, ExposureStatistics.Statistic.MEAN)),
                 figure("P95", with(of.p95(), unit), is(sheet, ExposureStatistics.Statistic.P95)),
                 figure("UTL95_70", with(of.utl70(), unit), is(sheet, ExposureStatistics.Statistic.UTL95_70)),
-                figure("UTL95_95", with(of.utl95(), unit), false));
+                figure("UTL95_95", with(of.utl95(), unit), is(sheet, ExposureStatistics.Statistic.UTL95_95)));
     }
 
     private Figure figure(String name, String value, boolean decides) {
@@ -180,6 +186,29 @@ class TaskSheetController {
         }
         String said = words.say("exposureSheet.compliance." + test.kind() + "." + test.result(), test.count());
         return samples.refused() == null ? said : said + " " + words.refusal(samples.refused());
+    }
+
+    /** Whether the group may be judged as one. */
+    private String workers(TaskSheet.Samples samples) {
+        BetweenWorkers workers = samples.workers();
+        if (workers == null) {
+            return words.say(
+                    "exposureSheet.workers.none", words.refusal(Objects.requireNonNull(samples.workersRefused())));
+        }
+        BigDecimal share = SheetWords.percent(workers.share(), RoundingMode.HALF_UP);
+        if (workers.test() == BetweenWorkers.Test.GROUP) {
+            return words.say("exposureSheet.workers.GROUP", share, workers.workers());
+        }
+        Told<Limit> limit = samples.limit();
+        String said = words.say("exposureSheet.workers.INDIVIDUAL", share, workers.workers());
+        if (limit == null) {
+            return said;
+        }
+        double figure = limit.fact().value().doubleValue();
+        return said + " "
+                + words.say(
+                        workers.keeps(figure) ? "exposureSheet.workers.keeps" : "exposureSheet.workers.over",
+                        SheetWords.percent(workers.shareOver(figure), RoundingMode.CEILING));
     }
 
     private String fit(TaskSheet.Samples samples) {
