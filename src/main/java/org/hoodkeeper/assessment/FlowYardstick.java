@@ -35,12 +35,20 @@ public record FlowYardstick(FlowIndicator indicator, MinimumFlow minimum, AirCon
         if (model.minimumFlow() == null) {
             return null;
         }
-        AirCondition condition = new AirCondition(calibration.celsius(), calibration.hectopascals());
-        BigDecimal uncertainty = calibration.uncertainty() == null ? assumedUncertainty : calibration.uncertainty();
+        FlowIndicator indicator = indicator(calibration, assumedUncertainty);
+        AirCondition condition = indicator.calibratedAt();
         MinimumFlow minimum = model.flowAt() == ModelData.FlowAt.REFERENCE
                 ? MinimumFlow.at(condition, model.minimumFlow())
                 : MinimumFlow.inLocalAir(model.minimumFlow());
-        return new FlowYardstick(new FlowIndicator(condition, calibration.factor(), uncertainty), minimum, condition);
+        return new FlowYardstick(indicator, minimum, condition);
+    }
+
+    /** The instrument as it left that calibration. @param assumedUncertainty where the certificate states none, L/min */
+    public static FlowIndicator indicator(Calibration calibration, BigDecimal assumedUncertainty) {
+        return new FlowIndicator(
+                new AirCondition(calibration.celsius(), calibration.hectopascals()),
+                calibration.factor(),
+                calibration.uncertainty() == null ? assumedUncertainty : calibration.uncertainty());
     }
 
     /**

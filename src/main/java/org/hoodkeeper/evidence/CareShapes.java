@@ -98,6 +98,7 @@ final class CareShapes {
         present(calibration.factor(), "calibration.factor.missing");
         within(calibration.factor(), "0.5", "2", "calibration.factor.range");
         within(calibration.uncertainty(), "0", "100", "calibration.uncertainty.range");
+        within(calibration.asFoundFactor(), "0.5", "2", "calibration.asFoundFactor.range");
         present(calibration.celsius(), "calibration.celsius.missing");
         within(calibration.celsius(), "-40", "60", "calibration.celsius.range");
         present(calibration.hectopascals(), "calibration.hectopascals.missing");

@@ -275,7 +275,8 @@ public enum FileKind {
                     required("celsius", Form.DECIMAL, "celsius"),
                     required("hectopascals", Form.DECIMAL, "hectopascals"),
                     required("last_day", Form.DAY, "lastDay"),
-                    optional("certificate", Form.text(80), "certificate"))),
+                    optional("certificate", Form.text(80), "certificate"),
+                    optional("as_found_factor", Form.DECIMAL, "asFoundFactor"))),
     FLOW_CHECKS(
             Kind.FLOW_CHECK,
             null,

@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param celsius the condition for which its scale is right, degrees Celsius
  * @param hectopascals the pressure of that condition
  * @param lastDay last day on which it is valid
+ * @param asFoundFactor what it showed for a true 1 as it came in, before anything was adjusted; none where that was not measured
  */
 public record Calibration(
         Outcome outcome,
@@ -23,5 +24,6 @@ public record Calibration(
         BigDecimal celsius,
         BigDecimal hectopascals,
         LocalDate lastDay,
-        @Nullable String certificate)
+        @Nullable String certificate,
+        @Nullable BigDecimal asFoundFactor)
         implements Fact {}

@@ -77,6 +77,43 @@ public class History {
                 most);
     }
 
+    /** Every version of some kinds about a subject, newest first, as known then. */
+    public List<Version> of(SiteId site, Id subject, Collection<Kind> kinds, Instant knownAt, int most) {
+        return jdbc.query(
+                SELECT + """
+                        where r.site_id = ? and r.subject = ? and r.kind = any(?) and r.recorded_at <= ?
+                        order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""",
+                History::version,
+                utc(knownAt),
+                site.value(),
+                subject.value(),
+                numbers(kinds),
+                utc(knownAt),
+                most);
+    }
+
+    /**
+     * Every version of a kind that names an id in one of its fields, from an instant on, newest first, as known then.
+     *
+     * @param field of the fact, for instance {@code instrument}
+     */
+    public List<Version> naming(
+            SiteId site, Kind kind, String field, Id named, Instant from, Instant knownAt, int most) {
+        return jdbc.query(
+                SELECT + """
+                        where r.site_id = ? and r.kind = ? and r.true_from >= ? and r.body ->> ? = ? and r.recorded_at <= ?
+                        order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""",
+                History::version,
+                utc(knownAt),
+                site.value(),
+                kind.number(),
+                utc(from),
+                field,
+                named.value().toString(),
+                utc(knownAt),
+                most);
+    }
+
     /** Every version of some kinds that was true by then, newest first, as known then. */
     public List<Version> of(SiteId site, Collection<Kind> kinds, Instant knownAt, int most) {
         return jdbc.query(
@@ -86,7 +123,7 @@ public class History {
                 History::version,
                 utc(knownAt),
                 site.value(),
-                kinds.stream().map(Kind::number).toArray(Integer[]::new),
+                numbers(kinds),
                 utc(knownAt),
                 most);
     }
@@ -148,6 +185,10 @@ public class History {
         List<Version> found = jdbc.query(
                 SELECT + "where r.site_id = ? and r.id = ?", History::version, utc(knownAt), site.value(), id.value());
         return found.isEmpty() ? null : found.get(0);
+    }
+
+    private static Integer[] numbers(Collection<Kind> kinds) {
+        return kinds.stream().map(Kind::number).toArray(Integer[]::new);
     }
 
     private static Object utc(Instant instant) {

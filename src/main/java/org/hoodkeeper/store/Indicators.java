@@ -22,6 +22,7 @@ import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.Dossiers;
 import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.SiteRules;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -114,14 +115,22 @@ public class Indicators {
     }
 
     private BigDecimal assumedUncertainty(Site site, Instant at) {
-        InForce.Decided decided = dossiers.load(
+        return assumedUncertainty(rules(site, at), at);
+    }
+
+    /** What counts where a certificate states none, L/min; 0 where the site has not decided. */
+    static BigDecimal assumedUncertainty(SiteRules rules, Instant at) {
+        InForce.Decided decided = rules.at(at).decision("flow.uncertainty-assumed");
+        return decided == null ? BigDecimal.ZERO : decided.number();
+    }
+
+    /** The site's rules as known at an instant. */
+    SiteRules rules(Site site, Instant at) {
+        return dossiers.load(
                         site,
                         new Dossiers.Wanted(List.of(), List.of(), List.of(), Map.of()),
                         new Interval(at, at.plusSeconds(1)),
                         at)
-                .rules()
-                .at(at)
-                .decision("flow.uncertainty-assumed");
-        return decided == null ? BigDecimal.ZERO : decided.number();
+                .rules();
     }
 }

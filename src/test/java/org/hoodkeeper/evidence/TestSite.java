@@ -145,6 +145,7 @@ public class TestSite {
                 new BigDecimal("20"),
                 new BigDecimal("1013.25"),
                 LocalDate.parse(lastDay),
+                null,
                 null);
     }
 

@@ -464,7 +464,7 @@ class ImportsTest {
                 "SETS ~ NEW-1,2025-01-01,HOOD-X,M,R1,,no,, ~ model ~ exchange.unknown.MODEL",
                 "WORKERS ~ W 9,Name, ~ number ~ exchange.code",
                 "WORKERS ~ W-9,, ~ name ~ exchange.missing",
-                "CALIBRATIONS ~ C,IND-1,2025-01-10T09:00Z,pass,yes,3,,20,1013.25,2026-01-10,, ~ factor ~ calibration.factor.range",
+                "CALIBRATIONS ~ C,IND-1,2025-01-10T09:00Z,pass,yes,3,,20,1013.25,2026-01-10,,, ~ factor ~ calibration.factor.range",
                 "CLEANINGS ~ C,H-1,2025-08-01T18:00Z,wash-and-disinfect,,,,,, ~ product ~ cleaning.product.missing",
                 "EXAMINATIONS ~ E,H-1,2025-07-01T06:30Z,pass,188,,,, ~ indicator ~ examination.indicator.missing",
                 "DEFECTS ~ D,H-1,2025-05-02T09:00Z,found,,,, ~ note ~ defect.note.missing",

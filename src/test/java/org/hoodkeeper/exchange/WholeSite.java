@@ -94,8 +94,8 @@ public final class WholeSite {
                 C-2,H-1,2025-08-01T17:00+01:00,returned,,yes,,
                 """);
         FILES.put(FileKind.CALIBRATIONS, """
-                source_id,instrument,at,outcome,as_found_in_tolerance,factor,uncertainty,celsius,hectopascals,last_day,certificate,told_claimed
-                CA-1,IND-1,2025-01-10T09:00+00:00,pass,yes,1.06,2.5,20,1013.25,2026-01-10,CERT-9,
+                source_id,instrument,at,outcome,as_found_in_tolerance,factor,uncertainty,celsius,hectopascals,last_day,certificate,as_found_factor,told_claimed
+                CA-1,IND-1,2025-01-10T09:00+00:00,pass,yes,1.06,2.5,20,1013.25,2026-01-10,CERT-9,1.05,
                 """);
         FILES.put(FileKind.FLOW_CHECKS, """
                 source_id,set,at,reading,instrument,celsius,hectopascals,told_claimed

@@ -426,6 +426,7 @@ class LoaderTests {
                                 new BigDecimal("20"),
                                 new BigDecimal("1013.25"),
                                 at.atZone(ZONE).toLocalDate().plusDays(random.nextInt(200)),
+                                null,
                                 null),
                         instrument,
                         at);

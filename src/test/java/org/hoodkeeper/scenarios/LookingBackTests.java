@@ -355,6 +355,7 @@ class LookingBackTests {
                         new BigDecimal("20"),
                         new BigDecimal("1013.25"),
                         LocalDate.parse("2027-07-14"),
+                        null,
                         null),
                 ferrow.id("FI-1"),
                 ferrow.instant("2026-07-15T10:00")));

@@ -259,6 +259,7 @@ final class Story {
                 new BigDecimal("20"),
                 new BigDecimal("1013.25"),
                 LocalDate.parse(lastDay),
+                null,
                 null);
         return tell(Draft.of(calibration, known.get(code), instant(calibratedOn)));
     }

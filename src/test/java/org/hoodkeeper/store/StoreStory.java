@@ -266,6 +266,7 @@ public class StoreStory {
                 new BigDecimal("20"),
                 new BigDecimal("1013.25"),
                 LocalDate.parse(lastDay),
+                null,
                 null);
         in(() -> calibrations.record(author(), kit.instrument(site.id(), code).id(), calibration, instant(at), null));
         return this;

@@ -6,7 +6,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.DoubleStream;
@@ -15,6 +14,7 @@ import org.hoodkeeper.calculation.ProbabilityPlot;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.reporting.TaskSheet;
+import org.hoodkeeper.web.Plot;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.springframework.stereotype.Component;
@@ -23,7 +23,6 @@ import org.springframework.stereotype.Component;
 @Component
 class Plots {
 
-    private static final double LABEL_HEIGHT = 15;
     private static final double[] SHARES = {0.05, 0.25, 0.5, 0.75, 0.95};
     private static final int MOST_FACTORS = 3;
 
@@ -58,7 +57,7 @@ class Plots {
                 .map(told -> new Plot.Mark(
                         across.applyAsDouble(told.from().getEpochSecond() - first.getEpochSecond()),
                         scale.up(told.fact().value().doubleValue()),
-                        !told.fact().belowDetection()))
+                        told.fact().belowDetection() ? Plot.Mark.Sort.BELOW : Plot.Mark.Sort.SEEN))
                 .toList();
         LocalDate from = first.atZone(zone).toLocalDate();
         LocalDate until = last.atZone(zone).toLocalDate();
@@ -75,7 +74,7 @@ class Plots {
                 ticks(scale),
                 levels(values, scale),
                 marks,
-                null);
+                List.of());
     }
 
     Plot onPaper(TaskSheet sheet, TaskSheet.Samples samples) {
@@ -87,7 +86,7 @@ class Plots {
                 .map(point -> new Plot.Mark(
                         across.applyAsDouble(Math.max(-edge, Math.min(edge, point.score()))),
                         scale.up(point.sample().value().doubleValue()),
-                        true))
+                        Plot.Mark.Sort.SEEN))
                 .toList();
         List<Plot.Tick> shares = DoubleStream.of(SHARES)
                 .mapToObj(share -> new Plot.Tick(
@@ -95,10 +94,7 @@ class Plots {
                         words.say("plot.percent", Math.round(share * 100))))
                 .toList();
         ExposureStatistics statistics = samples.statistics();
-        Plot.Line line = null;
-        if (statistics != null) {
-            line = line(statistics, scale, across, edge);
-        }
+        List<Plot.Curve> line = statistics == null ? List.of() : List.of(line(statistics, scale, across, edge));
         return new Plot(
                 title("plot.paper", sheet, samples),
                 words.say("plot.share"),
@@ -111,16 +107,18 @@ class Plots {
     }
 
     /** From edge to edge, cut where it would leave the picture. */
-    private static Plot.Line line(ExposureStatistics statistics, Scale scale, DoubleUnaryOperator across, double edge) {
+    private static Plot.Curve line(ExposureStatistics statistics, Scale scale, DoubleUnaryOperator across, double edge) {
         double mean = Math.log10(statistics.geometricMean());
         double slope = Math.log10(statistics.geometricDeviation());
         double from = Math.max(-edge, (scale.low() - mean) / slope);
         double until = Math.min(edge, (scale.high() - mean) / slope);
-        return new Plot.Line(
-                across.applyAsDouble(from),
-                scale.up(Math.pow(10, mean + slope * from)),
-                across.applyAsDouble(until),
-                scale.up(Math.pow(10, mean + slope * until)));
+        return new Plot.Curve(
+                Plot.path(
+                        across.applyAsDouble(from),
+                        scale.up(Math.pow(10, mean + slope * from)),
+                        across.applyAsDouble(until),
+                        scale.up(Math.pow(10, mean + slope * until))),
+                Plot.Curve.Sort.FIT);
     }
 
     private String title(String key, TaskSheet sheet, TaskSheet.Samples samples) {
@@ -207,18 +205,9 @@ class Plots {
         return ticks;
     }
 
-    /** Labels stand beside their lines; those that would lie on each other are pushed apart, from the top down. */
     private static List<Plot.Level> levels(List<Value> values, Scale scale) {
-        List<Plot.Level> levels = new ArrayList<>();
-        double free = Plot.TOP;
-        for (Value value : values.stream()
-                .sorted(Comparator.comparingDouble(Value::value).reversed())
-                .toList()) {
-            double at = scale.up(value.value());
-            double text = Math.max(at + 4, free);
-            levels.add(new Plot.Level(at, text, value.text(), value.weight()));
-            free = text + LABEL_HEIGHT;
-        }
-        return levels;
+        return Plot.apart(values.stream()
+                .map(value -> new Plot.Level(scale.up(value.value()), value.text(), value.weight()))
+                .toList());
     }
 }

@@ -18,6 +18,7 @@ import org.hoodkeeper.reporting.KnowledgeClock;
 import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.TaskSheet;
 import org.hoodkeeper.reporting.TaskSheets;
+import org.hoodkeeper.web.Plot;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;

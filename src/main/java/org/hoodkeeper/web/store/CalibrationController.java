@@ -59,7 +59,7 @@ class CalibrationController {
     @GetMapping
     String show(Model model) {
         model.addAttribute(
-                "calibration", new CalibrationForm(null, null, null, null, null, null, null, null, null, null));
+                "calibration", new CalibrationForm(null, null, null, null, null, null, null, null, null, null, null));
         return "store/calibration";
     }
 
@@ -87,6 +87,7 @@ class CalibrationController {
         return answers.of("calibration")
                 .choice("outcome", form.outcome())
                 .choice("asFound", form.asFound())
+                .figure("asFoundFactor", form.asFoundFactor(), "")
                 .figure("factor", form.factor(), "")
                 .figure("uncertainty", form.uncertainty(), "L/min")
                 .figure("celsius", form.celsius(), "°C")

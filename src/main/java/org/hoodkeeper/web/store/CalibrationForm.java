@@ -16,6 +16,7 @@ import org.jspecify.annotations.Nullable;
 record CalibrationForm(
         @NotNull @Nullable Outcome outcome,
         @NotNull @Nullable AsFound asFound,
+        @Nullable BigDecimal asFoundFactor,
         @NotNull @Nullable BigDecimal factor,
         @Nullable BigDecimal uncertainty,
         @NotNull @Nullable BigDecimal celsius,
@@ -41,6 +42,7 @@ record CalibrationForm(
                 Objects.requireNonNull(celsius),
                 Objects.requireNonNull(hectopascals),
                 Objects.requireNonNull(lastDay),
-                certificate);
+                certificate,
+                asFoundFactor);
     }
 }

@@ -13,7 +13,10 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kit.Instrument;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.store.FlowCourses;
 import org.hoodkeeper.store.Indicators;
+import org.hoodkeeper.store.MeasuredFlow;
+import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -33,15 +36,29 @@ class InstrumentController {
     private final Desk desk;
     private final Answers answers;
     private final Things things;
+    private final FlowCourses courses;
+    private final FlowLines lines;
+    private final Words words;
 
     InstrumentController(
-            Kit kit, Indicators indicators, SetHistory history, Desk desk, Answers answers, Things things) {
+            Kit kit,
+            Indicators indicators,
+            SetHistory history,
+            Desk desk,
+            Answers answers,
+            Things things,
+            FlowCourses courses,
+            FlowLines lines,
+            Words words) {
         this.kit = kit;
         this.indicators = indicators;
         this.history = history;
         this.desk = desk;
         this.answers = answers;
         this.things = things;
+        this.courses = courses;
+        this.lines = lines;
+        this.words = words;
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
@@ -57,10 +74,27 @@ class InstrumentController {
         page.addAttribute("valid", valid);
         page.addAttribute("held", things.held(visit, instrument.id()));
         page.addAttribute("figures", valid == null ? List.of() : figures(valid.fact()));
+        List<MeasuredFlow> measured = courses.of(visit.viewer().site(), instrument.id(), now);
+        page.addAttribute("readings", readings(measured));
+        page.addAttribute("measured", lines.of(visit, measured));
         page.addAttribute("happenings", history.happenings(visit, versions));
         Told<?> told = done == null ? null : history.told(visit, instrument.id(), done);
         page.addAttribute("done", told == null ? null : history.words(visit, told));
         return "store/instrument";
+    }
+
+    /** How many of its readings count, and how many would have turned with the error that was found. */
+    private String readings(List<MeasuredFlow> measured) {
+        long refused = measured.stream().filter(one -> !one.isAccepted()).count();
+        long turned = measured.stream().filter(MeasuredFlow::isTurned).count();
+        if (measured.isEmpty()) {
+            return words.say("instrument.readings.none");
+        }
+        if (refused == 0) {
+            return words.say("instrument.readings.count", measured.size());
+        }
+        return words.say("instrument.readings.refused", measured.size(), refused)
+                + (turned == 0 ? "" : " " + words.say("instrument.readings.turned", turned));
     }
 
     private List<Line> figures(Calibration calibration) {
