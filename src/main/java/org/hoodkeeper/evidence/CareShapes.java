@@ -19,6 +19,9 @@ import org.hoodkeeper.facts.GuideStepWords;
 import org.hoodkeeper.facts.GuidedWork;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.PreUseCheck;
+import org.hoodkeeper.facts.StockCount;
+import org.hoodkeeper.facts.StockReceipt;
+import org.hoodkeeper.facts.StockUse;
 import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
 
@@ -118,6 +121,27 @@ final class CareShapes {
         within(test.oilMgPerM3(), "0", "1000", "airTest.oilMgPerM3.range");
         within(test.dewPointCelsius(), "-100", "60", "airTest.dewPointCelsius.range");
         name(test.tester(), "tester");
+    }
+
+    /** A hundred thousand pieces are more than any store takes in at once. */
+    static void stockReceipt(StockReceipt receipt) {
+        within(receipt.pieces(), 1, 100_000, "stockReceipt.pieces.range");
+        name(receipt.lot(), "lot");
+        name(receipt.delivery(), "delivery");
+        day(receipt.lastDay(), "stockReceipt.lastDay.range");
+        day(receipt.orderedOn(), "stockReceipt.orderedOn.range");
+    }
+
+    static void stockUse(StockUse use) {
+        within(use.pieces(), 1, 100_000, "stockUse.pieces.range");
+        present(use.use(), "stockUse.use.missing");
+        name(use.lot(), "lot");
+    }
+
+    static void stockCount(StockCount count) {
+        within(count.pieces(), 0, 100_000, "stockCount.pieces.range");
+        name(count.lot(), "lot");
+        day(count.lastDay(), "stockCount.lastDay.range");
     }
 
     static void guided(GuidedWork work) {

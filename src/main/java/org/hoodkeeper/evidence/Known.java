@@ -111,6 +111,36 @@ class Known {
                 MOST);
     }
 
+    /** Everything of a kind that began within a time, whatever it is about, newest first. */
+    <F extends Fact> List<Told<F>> within(SiteId site, Class<F> type, Kind kind, Instant from, Instant until) {
+        return jdbc.query(
+                CURRENT + " and r.kind = ? and r.true_from >= ? and r.true_from <= ?" + NEWEST_FIRST,
+                (row, n) -> told(row, type),
+                site.value(),
+                kind.number(),
+                utc(from),
+                utc(until),
+                MOST);
+    }
+
+    /** The whole story of what the store holds, or of one thing in it, up to an instant, oldest first. */
+    List<Told<? extends Fact>> stock(SiteId site, @Nullable String item, Instant until) {
+        return jdbc.query(
+                "select s.* from (" + CURRENT.replace("r.body::text", "r.body::text, r.kind") + """
+                         and r.subject = ? and r.kind in (?, ?, ?) and r.true_from <= ?
+                          and (?::text is null or r.scope = ?)) s
+                        order by s.true_from, s.recorded_at, s.id""",
+                (row, n) -> told(row, Kind.ofNumber(row.getInt("kind")).type()),
+                site.value(),
+                site.value(),
+                Kind.STOCK_RECEIPT.number(),
+                Kind.STOCK_USE.number(),
+                Kind.STOCK_COUNT.number(),
+                utc(until),
+                item,
+                item);
+    }
+
     /** The newest that had begun by an instant. */
     <F extends Fact> @Nullable Told<F> inForce(SiteId site, Class<F> type, Kind kind, Id subject, Instant at) {
         return first(jdbc.query(

@@ -2,6 +2,7 @@ package org.hoodkeeper.evidence;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.PartChange;
@@ -22,13 +23,18 @@ public class PartChanges {
 
     private final Telling telling;
     private final Known known;
+    private final Stock stock;
 
-    PartChanges(Telling telling, Known known) {
+    PartChanges(Telling telling, Known known, Stock stock) {
         this.telling = telling;
         this.known = known;
+        this.stock = stock;
     }
 
     /**
+     * Records the part and takes it from the store's stock of that lot, where there is one. A lot that the store never had is
+     * recorded all the same, and stands on the page of the stock; a lot over its day puts the set on hold.
+     *
      * @param slot where it sits, by the model's own name for the place
      * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code partChange.slot.unknown} when the model has no such
      *     place, {@code partChange.madeOn.later} when it was made after it was fitted; {@code ledger.future}
@@ -46,6 +52,9 @@ public class PartChanges {
         if (change.madeOn() != null && change.madeOn().isAfter(day)) {
             throw new Refused("partChange.madeOn.later", change.madeOn(), day);
         }
-        return telling.tell(author, Draft.of(change, set, at).scope(slot).source(sourceId), set);
+        List<Draft> drafts = new ArrayList<>();
+        drafts.add(Draft.of(change, set, at).scope(slot).source(sourceId));
+        drafts.addAll(stock.fitted(author.site(), set, change, at));
+        return telling.tell(author, drafts, set).records().get(0);
     }
 }

@@ -36,6 +36,7 @@ import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.Posting;
+import org.hoodkeeper.facts.StockUse;
 import org.hoodkeeper.facts.SymptomReport;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.TaskTrigger;
@@ -327,6 +328,39 @@ public enum FileKind {
                     optional("made_on", Form.DAY, "madeOn"),
                     required("fitter_trained", Form.YES_NO, "fitterTrained"),
                     optional("fitter", Form.text(120), "fitter"))),
+    STOCK_RECEIPTS(
+            Kind.STOCK_RECEIPT,
+            null,
+            For.STORE,
+            evidence(
+                    required("item", Form.text(40), SCOPE),
+                    required("at", Form.MOMENT, FROM),
+                    required("pieces", Form.WHOLE, "pieces"),
+                    optional("lot", Form.text(60), "lot"),
+                    optional("last_day", Form.DAY, "lastDay"),
+                    optional("ordered_on", Form.DAY, "orderedOn"),
+                    optional("delivery", Form.text(120), "delivery"))),
+    STOCK_USES(
+            Kind.STOCK_USE,
+            null,
+            For.STORE,
+            evidence(
+                    required("item", Form.text(40), SCOPE),
+                    required("at", Form.MOMENT, FROM),
+                    required("pieces", Form.WHOLE, "pieces"),
+                    required("use", Form.choice(StockUse.Use.values()), "use"),
+                    optional("lot", Form.text(60), "lot"),
+                    optional("set", Form.named(Names.Sort.SET), ITEM))),
+    STOCK_COUNTS(
+            Kind.STOCK_COUNT,
+            null,
+            For.STORE,
+            evidence(
+                    required("item", Form.text(40), SCOPE),
+                    required("at", Form.MOMENT, FROM),
+                    required("pieces", Form.WHOLE, "pieces"),
+                    optional("lot", Form.text(60), "lot"),
+                    optional("last_day", Form.DAY, "lastDay"))),
     DEFECTS(
             Kind.DEFECT,
             null,

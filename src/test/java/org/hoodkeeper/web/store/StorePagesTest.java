@@ -268,6 +268,32 @@ class StorePagesTest {
     }
 
     @Test
+    void aDeliveryIsTakenInAndALotThatNeverCameIsSaidWhenItIsFitted() {
+        assertThat(page("/stock")).contains("Nothing is kept by lot yet.");
+        recorded("/stock/delivery", "item", "V-20", "lot", "L-7", "pieces", "4", "lastDay", "2027-06-30");
+        assertThat(page("/stock")).contains("L-7").contains("30 Jun 2027").contains("no order day on record yet");
+        assertThat(typed("/stock/delivery", "item", "V-20", "lot", "L-7", "pieces", "4", "lastDay", "2027-07-31")
+                        .body())
+                .contains("Lot L-7 is on record with the last day 30 Jun 2027")
+                .contains("value=\"2027-07-31\"");
+        assertThat(typed("/stock/delivery", "item", "V-20", "pieces", "0").body())
+                .contains("0 pieces cannot be");
+        assertThat(typed("/sets/S-098/part", "slot", "visor", "part", "V-20", "lot", "L-404", "fitted", "TRAINED")
+                        .body())
+                .contains("the store never had this lot");
+        assertThat(typed("/sets/S-098/part", "slot", "visor", "part", "V-20", "lot", "L-7", "fitted", "TRAINED")
+                        .body())
+                .contains("one is taken from this lot, of which 4 are left");
+        recorded("/sets/S-098/part", "slot", "visor", "part", "V-20", "lot", "L-404", "fitted", "TRAINED");
+        assertThat(page("/stock")).contains("Fitted, and never taken in").contains("V-20, lot L-404");
+        assertThat(typed("/stock/withdrawal", "item", "V-20", "lot", "L-7", "pieces", "6", "use", "USED")
+                        .body())
+                .contains("only 4: count the shelf");
+        recorded("/stock/count", "item", "V-20", "lot", "L-7", "pieces", "3");
+        assertThat(page("/stock")).contains("3, until the end of 30 Jun 2027");
+    }
+
+    @Test
     void waterOverTheLimitPutsTheSetOnHold() {
         page("/wash");
         String batch = Browser.target(storekeeper.post(at + "/wash", "labels", "S-098"))
