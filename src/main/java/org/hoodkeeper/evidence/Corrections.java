@@ -262,7 +262,7 @@ public class Corrections {
 
     private List<RecordId> endings(SiteId site, History.Version old) {
         return switch (old.kind()) {
-            case HOLD, DEFECT, SYMPTOM_REPORT, TASK_TRIGGER ->
+            case HOLD, DEFECT, SYMPTOM_REPORT, TASK_TRIGGER, LEGAL_HOLD ->
                 jdbc.query(
                         """
                         select e.id from ledger_record e

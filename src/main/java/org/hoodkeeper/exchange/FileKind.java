@@ -23,12 +23,14 @@ import java.util.stream.Stream;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Defect;
+import org.hoodkeeper.facts.Employment;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.FitTest;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.LegalHold;
 import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MeasuredCondition;
 import org.hoodkeeper.facts.MedicalOutcome;
@@ -207,6 +209,25 @@ public enum FileKind {
                     optional("ends", Form.text(80), ENDS),
                     required("why", Form.choice(Hold.Why.values()), "why"),
                     optional("reason", Form.text(1000), "reason"))),
+    EMPLOYMENTS(
+            Kind.EMPLOYMENT,
+            null,
+            For.PEOPLE,
+            evidence(
+                    required("worker", Form.named(Names.Sort.WORKER), SUBJECT),
+                    required("from", Form.MOMENT, FROM),
+                    required("change", Form.choice(Employment.Change.values()), "change"),
+                    optional("last_day", Form.DAY, "lastDay"))),
+    LEGAL_HOLDS(
+            Kind.LEGAL_HOLD,
+            null,
+            For.OFFICE,
+            evidence(
+                    optional("about", Form.ABOUT_OR_SITE, SUBJECT),
+                    required("at", Form.MOMENT, FROM),
+                    required("step", Form.choice(LegalHold.Step.values()), "step"),
+                    optional("ends", Form.text(80), ENDS),
+                    required("reason", Form.text(1000), "reason"))),
     SYMPTOM_REPORTS(
             Kind.SYMPTOM_REPORT,
             null,

@@ -161,37 +161,44 @@ abstract class Form {
     };
 
     /** A worker, set, task or supply: the sort, a colon, the name. */
-    static final Form ABOUT = new Form("about") {
-        private final List<Names.Sort> sorts =
-                List.of(Names.Sort.WORKER, Names.Sort.SET, Names.Sort.TASK, Names.Sort.SUPPLY);
+    static final Form ABOUT = about(Names.Sort.WORKER, Names.Sort.SET, Names.Sort.TASK, Names.Sort.SUPPLY);
 
-        @Override
-        boolean isText() {
-            return true;
-        }
+    /** A worker, set or task as in {@link #ABOUT}; an empty cell is the site itself. */
+    static final Form ABOUT_OR_SITE = about(Names.Sort.WORKER, Names.Sort.SET, Names.Sort.TASK);
 
-        @Override
-        Object read(String text, Names names) {
-            int colon = text.indexOf(':');
-            for (Names.Sort sort : sorts) {
-                if (colon > 0 && word(sort).equals(text.substring(0, colon))) {
-                    return names.id(sort, text.substring(colon + 1).strip());
-                }
+    private static Form about(Names.Sort... several) {
+        return new Form("about") {
+            private final List<Names.Sort> sorts = List.of(several);
+
+            @Override
+            boolean isText() {
+                return true;
             }
-            throw new Refused("exchange.about", text);
-        }
 
-        @Override
-        String write(Object value, Names names) {
-            for (Names.Sort sort : sorts) {
-                String name = names.nameOrNull(sort, (UUID) value);
-                if (name != null) {
-                    return word(sort) + ":" + name;
+            @Override
+            Object read(String text, Names names) {
+                int colon = text.indexOf(':');
+                for (Names.Sort sort : sorts) {
+                    if (colon > 0 && word(sort).equals(text.substring(0, colon))) {
+                        return names.id(sort, text.substring(colon + 1).strip());
+                    }
                 }
+                throw new Refused("exchange.about", text);
             }
-            throw new IllegalStateException("a hold on nothing that the site has: " + value);
-        }
-    };
+
+            @Override
+            String write(Object value, Names names) {
+                for (Names.Sort sort : sorts) {
+                    String name = names.nameOrNull(sort, (UUID) value);
+                    if (name != null) {
+                        return word(sort) + ":" + name;
+                    }
+                }
+                // nothing else that a record can be about: the site itself
+                return "";
+            }
+        };
+    }
 
     /** An instant with its offset, or a day. Read and written where the site's zone is known: {@link Moments}. */
     static final Form MOMENT = new Form("moment") {

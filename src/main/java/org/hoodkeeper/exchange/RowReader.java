@@ -16,6 +16,7 @@ import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.LegalHold;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.facts.Outcome;
@@ -286,6 +287,7 @@ final class RowReader {
     private static boolean takesAway(Fact fact) {
         return switch (Kind.of(fact)) {
             case HOLD -> ((Hold) fact).step() == Hold.Step.PLACED;
+            case LEGAL_HOLD -> ((LegalHold) fact).step() == LegalHold.Step.PLACED;
             case DEFECT -> ((Defect) fact).step() == Defect.Step.FOUND;
             case SYMPTOM_REPORT -> ((SymptomReport) fact).step() == SymptomReport.Step.REPORTED;
             case TASK_TRIGGER -> ((TaskTrigger) fact).step() == TaskTrigger.Step.OPENED;
@@ -306,6 +308,7 @@ final class RowReader {
         boolean names = places.containsKey(Column.Place.ITEM);
         switch (Kind.of(fact)) {
             case HOLD -> requireEnds(((Hold) fact).step() == Hold.Step.RELEASED, ends);
+            case LEGAL_HOLD -> requireEnds(((LegalHold) fact).step() == LegalHold.Step.RELEASED, ends);
             case DEFECT -> requireEnds(((Defect) fact).step() == Defect.Step.MENDED, ends);
             case SYMPTOM_REPORT -> requireEnds(((SymptomReport) fact).step() == SymptomReport.Step.REVIEWED, ends);
             case TASK_TRIGGER -> requireEnds(((TaskTrigger) fact).step() == TaskTrigger.Step.CLOSED, ends);

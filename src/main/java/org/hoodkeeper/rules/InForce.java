@@ -3,6 +3,7 @@ package org.hoodkeeper.rules;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.List;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.ModelData;
@@ -43,6 +44,9 @@ public interface InForce {
 
     /** When a fit test of that type is passed; none where the rule set knows no test for it. */
     @Nullable FitTestRule fitTest(InterfaceType type);
+
+    /** How long records are kept, whatever their kind; empty where no rule set is in force, which is unknown and never "not". */
+    List<RetentionRule> retention();
 
     YearReading yearReading();
 

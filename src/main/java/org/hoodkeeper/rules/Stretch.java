@@ -181,6 +181,11 @@ final class Stretch implements InForce {
     }
 
     @Override
+    public List<RetentionRule> retention() {
+        return set == null ? List.of() : set.retention();
+    }
+
+    @Override
     public YearReading yearReading() {
         return yearReading;
     }

@@ -70,6 +70,17 @@ public final class WholeSite {
                 HO-1,set:H-1,2025-06-01T09:00+01:00,placed,,recall,Lot 7,
                 HO-3,worker:W-2,2025-06-01T09:00+01:00,placed,,suspended,-no mask worn,
                 """);
+        FILES.put(FileKind.EMPLOYMENTS, """
+                source_id,worker,from,change,last_day,told_claimed
+                EM-1,W-2,2025-10-01,ended,2025-09-30,
+                EM-2,W-2,2025-11-03,resumed,,
+                """);
+        FILES.put(FileKind.LEGAL_HOLDS, """
+                source_id,about,at,step,ends,reason,told_claimed
+                LH-2,,2025-06-09T09:00+01:00,released,LH-1,The inspector wrote that it is closed,
+                LH-1,,2025-06-02T09:00+01:00,placed,,Inspection of the whole works,
+                LH-3,worker:W-2,2025-06-02T09:00+01:00,placed,,A claim,
+                """);
         FILES.put(FileKind.SYMPTOM_REPORTS, """
                 source_id,worker,at,step,ends,note,told_claimed
                 SY-1,W-1,2025-07-01T12:00+01:00,reported,,Tight chest,

@@ -55,7 +55,7 @@ class About {
                 yield new Thing(code, "/supplies/" + code);
             }
             case SITE -> new Thing(visit.siteName(), version.kind() == Kind.SITE_DECISION ? "/decisions" : null);
-            case ANY -> any(site, subject);
+            case ANY -> subject.equals(site.value()) ? new Thing(visit.siteName(), null) : any(site, subject);
         };
     }
 

@@ -20,6 +20,7 @@ public enum Doing {
     WEAR_ENTRY("wear/entry", Of.PERSON, Role.SUPERVISOR),
     WEAR_EXIT("wear/exit", Of.PERSON, Role.SUPERVISOR),
     SYMPTOMS("symptoms", Of.PERSON, Role.SUPERVISOR, Role.OFFICER),
+    EMPLOYMENT("employment", Of.PERSON, Role.OFFICER),
     BASIS("basis", Of.TASK, Role.HYGIENIST),
     EXPOSURE_RESULT("exposure-result", Of.TASK, Role.HYGIENIST),
     CONDITION("condition", Of.TASK, Role.HYGIENIST, Role.SUPERVISOR, Role.OFFICER),

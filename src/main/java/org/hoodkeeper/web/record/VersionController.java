@@ -1,5 +1,7 @@
 package org.hoodkeeper.web.record;
 
+import java.util.List;
+import java.util.UUID;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.AuditEntry;
 import org.hoodkeeper.access.AuditTrail;
@@ -11,6 +13,9 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.oversight.Consequences;
+import org.hoodkeeper.oversight.KeepUntil;
+import org.hoodkeeper.oversight.Retentions;
+import org.hoodkeeper.web.sheet.Sheets;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -26,15 +31,29 @@ class VersionController {
     private final About about;
     private final Names names;
     private final AuditTrail audit;
+    private final Retentions retentions;
+    private final Keeping keeping;
+    private final Sheets sheets;
 
     VersionController(
-            Chains chains, Cells cells, Consequences consequences, About about, Names names, AuditTrail audit) {
+            Chains chains,
+            Cells cells,
+            Consequences consequences,
+            About about,
+            Names names,
+            AuditTrail audit,
+            Retentions retentions,
+            Keeping keeping,
+            Sheets sheets) {
         this.chains = chains;
         this.cells = cells;
         this.consequences = consequences;
         this.about = about;
         this.names = names;
         this.audit = audit;
+        this.retentions = retentions;
+        this.keeping = keeping;
+        this.sheets = sheets;
     }
 
     @Allowed(
@@ -63,6 +82,21 @@ class VersionController {
         page.addAttribute("mayCorrect", entitled && Rewriting.isRewritten(version.kind()));
         page.addAttribute("mayWithdraw", entitled);
         page.addAttribute("touched", version.replacedBy() == null ? null : consequences.of(visit.viewer(), version));
+        keptUntil(visit, version, page);
         return "record/version";
+    }
+
+    /** How long it is kept: for the safety officer and, of what is medical, the health role. */
+    private void keptUntil(Visit visit, History.Version version, Model page) {
+        if (!visit.viewer().isAny(Role.OFFICER, Role.HEALTH)) {
+            return;
+        }
+        UUID id = version.told().id().value();
+        KeepUntil kept =
+                retentions.of(visit.viewer().site(), List.of(id), sheets.now()).get(id);
+        if (kept != null) {
+            page.addAttribute("kept", keeping.until(kept));
+            page.addAttribute("keptBy", keeping.lines(kept));
+        }
     }
 }
