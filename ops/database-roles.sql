@@ -1,4 +1,4 @@
--- Creates Hoodkeeper's three roles on a PostgreSQL 15 or newer of your own, so that the service can neither change what
+-- Creates Hoodkeeper's four roles on a PostgreSQL 15 or newer of your own, so that the service can neither change what
 -- its ledger holds nor read past the site that it works for. Safe to repeat: sets the passwords anew, touches no data.
 --
 -- As a superuser, connected to the service's own database (create it first: create database hoodkeeper):
@@ -24,6 +24,15 @@ begin
         execute format('alter role %I login password %L', role_name,
                        current_setting('hoodkeeper_setup.' || role_name));
     end loop;
+    -- erasing is a function's alone: nobody signs in with this role, and the owner only hands the function over to it
+    if not exists (select from pg_roles where rolname = 'hoodkeeper_eraser') then
+        create role hoodkeeper_eraser;
+    end if;
+    if exists (select from pg_roles where rolname = 'hoodkeeper_eraser' and (rolsuper or rolbypassrls)) then
+        raise exception 'role hoodkeeper_eraser must be neither superuser nor bypassrls';
+    end if;
+    alter role hoodkeeper_eraser nologin;
+    grant hoodkeeper_eraser to hoodkeeper_owner;
     execute format('alter database %I owner to hoodkeeper_owner', current_database());
     execute format('revoke all on database %I from public', current_database());
     execute format('grant connect, temporary on database %I to hoodkeeper_app', current_database());

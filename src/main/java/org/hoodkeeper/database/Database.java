@@ -12,11 +12,14 @@ import org.springframework.core.env.MapPropertySource;
  * @param app the service's own role: neither owner nor superuser, unless {@code users} is {@link Users#ONE}
  * @param verifierRole the name of the role that may only read
  */
-record Database(Kind kind, Users users, Login owner, Login app, String verifierRole) {
+record Database(Kind kind, Users users, Login owner, Login app, String verifierRole, String eraserRole) {
 
     static final String OWNER = "hoodkeeper_owner";
     static final String APP = "hoodkeeper_app";
     static final String VERIFIER = "hoodkeeper_verifier";
+
+    /** Nobody signs in with it: it owns the one function that erases records. */
+    static final String ERASER = "hoodkeeper_eraser";
 
     enum Kind {
         /** Started and stopped by the service itself, its data under the data folder. */
@@ -43,6 +46,7 @@ record Database(Kind kind, Users users, Login owner, Login app, String verifierR
         properties.put("spring.flyway.password", owner.password());
         properties.put("spring.flyway.placeholders.appRole", app.user());
         properties.put("spring.flyway.placeholders.verifierRole", verifierRole);
+        properties.put("spring.flyway.placeholders.eraserRole", eraserRole);
         environment.getPropertySources().addFirst(new MapPropertySource("database roles", properties));
     }
 }

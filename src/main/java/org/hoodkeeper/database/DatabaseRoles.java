@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.postgresql.core.Utils;
 
 /**
- * Creates the three roles in the connected database by the same script that an operator runs by hand,
+ * Creates the four roles in the connected database by the same script that an operator runs by hand,
  * {@code ops/database-roles.sql}. Safe to repeat; sets the passwords anew.
  */
 public final class DatabaseRoles {

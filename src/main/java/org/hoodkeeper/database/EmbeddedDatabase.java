@@ -226,7 +226,8 @@ final class EmbeddedDatabase implements DisposableBean {
                 Database.Users.SEPARATE,
                 login(port, NAME, Database.OWNER, passwords),
                 login(port, NAME, Database.APP, passwords),
-                Database.VERIFIER);
+                Database.VERIFIER,
+                Database.ERASER);
     }
 
     private static boolean exists(Statement statement) throws SQLException {

@@ -37,7 +37,8 @@ final class ExternalDatabase {
                     + "), so nothing would keep the service from changing what its ledger holds." + HOW + ACCEPT);
         }
         String verifier = environment.getProperty("hoodkeeper.verifier-role", single ? app.user() : Database.VERIFIER);
-        boolean powerful = inspect(app, owner, verifier);
+        String eraser = environment.getProperty("hoodkeeper.eraser-role", single ? app.user() : Database.ERASER);
+        boolean powerful = inspect(app, owner, verifier, eraser);
         signIn(owner);
         if (powerful && !accepted) {
             throw new CannotStart("the database user " + app.user() + " is a superuser, bypasses row security, or may"
@@ -48,21 +49,29 @@ final class ExternalDatabase {
                 single || powerful ? Database.Users.ONE : Database.Users.SEPARATE,
                 owner,
                 app,
-                verifier);
+                verifier,
+                eraser);
     }
 
     /** Tells whether the service's role is stronger than it may be. */
-    private static boolean inspect(Login app, Login owner, String verifier) {
+    private static boolean inspect(Login app, Login owner, String verifier, String eraser) {
         try (Connection connection = app.connect();
                 PreparedStatement statement = connection.prepareStatement("""
                         select current_setting('server_version_num')::int as version,
                                (select rolsuper or rolbypassrls from pg_roles where rolname = current_user)
                                    or coalesce((select pg_has_role(oid, 'member') from pg_roles
+                                                where rolname = ? and rolname <> current_user), false)
+                                   or coalesce((select pg_has_role(oid, 'member') from pg_roles
                                                 where rolname = ? and rolname <> current_user), false) as powerful,
-                               exists (select from pg_roles where rolname = ?) as verifier_exists
+                               exists (select from pg_roles where rolname = ?) as verifier_exists,
+                               coalesce((select pg_has_role(o.oid, e.oid, 'member') from pg_roles o, pg_roles e
+                                         where o.rolname = ? and e.rolname = ?), false) as eraser_ready
                         """)) {
             statement.setString(1, owner.user());
-            statement.setString(2, verifier);
+            statement.setString(2, eraser);
+            statement.setString(3, verifier);
+            statement.setString(4, owner.user());
+            statement.setString(5, eraser);
             try (ResultSet row = statement.executeQuery()) {
                 row.next();
                 if (row.getInt("version") < OLDEST) {
@@ -70,6 +79,10 @@ final class ExternalDatabase {
                 }
                 if (!row.getBoolean("verifier_exists")) {
                     throw new CannotStart("the database role " + verifier + " does not exist." + HOW);
+                }
+                if (!row.getBoolean("eraser_ready")) {
+                    throw new CannotStart("the database role " + eraser + ", which alone may erase records, does not exist, or "
+                            + owner.user() + " is no member of it. Run ops/database-roles.sql again: it is safe to repeat.");
                 }
                 return row.getBoolean("powerful");
             }

@@ -3,6 +3,7 @@ package org.hoodkeeper.oversight;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
@@ -134,12 +135,23 @@ class KeptVersions {
                 row.getBytes(14));
     }
 
-    /** Firsts of their chains, of a kind and true before an instant, the oldest first. */
-    List<UUID> oldest(SiteId site, Kind kind, Instant before, int most) {
-        return jdbc.queryForList("""
+    /**
+     * Firsts of their chains, of a kind and true before an instant, the oldest first.
+     *
+     * @param from those that were true from then on; none for all
+     */
+    List<UUID> oldest(SiteId site, Kind kind, @Nullable Instant from, Instant before, int most) {
+        return jdbc.queryForList(
+                """
                 select r.id from ledger_record r
-                where r.site_id = ? and r.kind = ? and r.true_from < ? and r.corrects is null
-                order by r.true_from, r.id limit ?""", UUID.class, site.value(), kind.number(), utc(before), most);
+                where r.site_id = ? and r.kind = ? and r.true_from >= ? and r.true_from < ? and r.corrects is null
+                order by r.true_from, r.id limit ?""",
+                UUID.class,
+                site.value(),
+                kind.number(),
+                utc(from == null ? Instant.EPOCH.minus(Duration.ofDays(40_000)) : from),
+                utc(before),
+                most);
     }
 
     /** When the last entry about each subject was made, over some kinds; exposure results left out. */

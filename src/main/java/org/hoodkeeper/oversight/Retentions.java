@@ -30,6 +30,7 @@ import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.Dossiers;
 import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.Provenance;
 import org.hoodkeeper.rules.RetentionRule;
 import org.hoodkeeper.rules.SiteRules;
 import org.jspecify.annotations.Nullable;
@@ -110,6 +111,15 @@ public class Retentions {
                 .filter(rule -> rule.kinds().contains(kind))
                 .map(rule -> rule.span() == null ? Period.ZERO : rule.span())
                 .min((one, other) -> day.plus(one).compareTo(day.plus(other)))
+                .orElse(null);
+    }
+
+    /** Where a rule stands, by its code, in whatever version names it. */
+    public @Nullable Provenance provenance(String code) {
+        return everyRule(Instant.MAX)
+                .filter(rule -> rule.code().equals(code))
+                .map(RetentionRule::provenance)
+                .findFirst()
                 .orElse(null);
     }
 

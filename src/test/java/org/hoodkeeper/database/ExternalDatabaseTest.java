@@ -97,6 +97,32 @@ class ExternalDatabaseTest {
                 .withMessageContaining("the database role nobody_reads does not exist");
     }
 
+    /** A database of an earlier version has no such role: the start says what to do. */
+    @Test
+    void aMissingErasingRoleIsNamed() {
+        environment.setProperty("hoodkeeper.eraser-role", "nobody_erases");
+        assertThatExceptionOfType(CannotStart.class)
+                .isThrownBy(() -> ExternalDatabase.from(environment))
+                .withMessageContaining("the database role nobody_erases, which alone may erase records, does not exist")
+                .withMessageContaining("Run ops/database-roles.sql again");
+    }
+
+    @Test
+    void aServiceThatMayActAsTheErasingRoleIsRefused() throws SQLException {
+        superuser("create role erases_too login password 'only-for-tests' in role hoodkeeper_app, hoodkeeper_eraser");
+        try {
+            give(
+                    "spring.datasource.username",
+                    "spring.datasource.password",
+                    new Login(there.app().url(), "erases_too", "only-for-tests"));
+            assertThatExceptionOfType(CannotStart.class)
+                    .isThrownBy(() -> ExternalDatabase.from(environment))
+                    .withMessageContaining("the database user erases_too");
+        } finally {
+            superuser("drop role erases_too");
+        }
+    }
+
     @Test
     void anAddressWithoutAUserIsRefused() {
         environment.setProperty("spring.datasource.username", "");

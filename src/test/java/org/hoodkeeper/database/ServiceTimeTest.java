@@ -140,7 +140,13 @@ class ServiceTimeTest {
                         database.owner().url(),
                         database.owner().user(),
                         database.owner().password())
-                .placeholders(Map.of("appRole", database.app().user(), "verifierRole", database.verifierRole()))
+                .placeholders(Map.of(
+                        "appRole",
+                        database.app().user(),
+                        "verifierRole",
+                        database.verifierRole(),
+                        "eraserRole",
+                        database.eraserRole()))
                 .load()
                 .migrate();
         return new ClockTable(database.owner());

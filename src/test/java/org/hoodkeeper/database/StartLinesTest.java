@@ -30,7 +30,7 @@ class StartLinesTest {
                 environment,
                 new Rehearsal(clock, new ClockTable(nobody), false),
                 clock,
-                new Database(Database.Kind.EXTERNAL, Database.Users.SEPARATE, nobody, nobody, "nobody"),
+                new Database(Database.Kind.EXTERNAL, Database.Users.SEPARATE, nobody, nobody, "nobody", "nobody"),
                 notices.getBeanProvider(StartNotice.class));
         assertThat(lines.lines(8080))
                 .contains("Hoodkeeper answers at " + address + "/", "begin at " + address + "/first");

@@ -35,6 +35,12 @@ public final class TestDatabase {
         return shared().app().connect();
     }
 
+    /** Signs in as somebody past every grant and row security: sees what a copy of the whole database would hold. */
+    public static Connection asSuperuser() throws SQLException {
+        Login there = Server.SUPERUSER;
+        return new Login(shared().app().url(), there.user(), there.password()).connect();
+    }
+
     /** Signs in as the role that may only read. */
     public static Connection asVerifier() throws SQLException {
         return new Login(shared().app().url(), Database.VERIFIER, PASSWORD).connect();
@@ -92,7 +98,8 @@ public final class TestDatabase {
                 Database.Users.SEPARATE,
                 new Login(here.url(), Database.OWNER, PASSWORD),
                 new Login(here.url(), Database.APP, PASSWORD),
-                Database.VERIFIER);
+                Database.VERIFIER,
+                Database.ERASER);
     }
 
     /** Only a server that outlives the tests needs it. */

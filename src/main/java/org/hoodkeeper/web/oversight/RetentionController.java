@@ -13,8 +13,11 @@ import org.hoodkeeper.facts.LegalHold;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.oversight.Erasures;
 import org.hoodkeeper.oversight.Retentions;
+import org.hoodkeeper.rules.Provenance;
 import org.hoodkeeper.rules.RetentionRule;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.record.Keeping;
@@ -31,6 +34,7 @@ class RetentionController {
 
     private final Retentions retentions;
     private final LegalHolds holds;
+    private final Erasures erasures;
     private final History history;
     private final Keeping keeping;
     private final Names names;
@@ -40,6 +44,7 @@ class RetentionController {
     RetentionController(
             Retentions retentions,
             LegalHolds holds,
+            Erasures erasures,
             History history,
             Keeping keeping,
             Names names,
@@ -47,6 +52,7 @@ class RetentionController {
             Words words) {
         this.retentions = retentions;
         this.holds = holds;
+        this.erasures = erasures;
         this.history = history;
         this.keeping = keeping;
         this.names = names;
@@ -54,11 +60,16 @@ class RetentionController {
         this.words = words;
     }
 
-    /** One rule for one kind of record; without a rule nobody says how long. */
+    /**
+     * One rule for one kind of record; without a rule nobody says how long.
+     *
+     * @param erased the kind, where the reader may erase of it
+     */
     record Line(
-            String kind,
-            @Nullable RetentionRule rule,
-            @Nullable String howLong) {}
+            @Nullable Kind erased, String kind, @Nullable RetentionRule rule, @Nullable String howLong) {}
+
+    /** An erasure that was done. @param provenance none where no rule set has that rule any more */
+    record Erased(Erasures.Done done, String kind, String by, @Nullable Provenance provenance) {}
 
     /** An open hold. */
     record Held(
@@ -74,25 +85,37 @@ class RetentionController {
         SiteId site = visit.viewer().site();
         Instant now = sheets.now();
         page.addAttribute("ruleSet", retentions.ruleSet(site, now));
-        page.addAttribute("lines", lines(retentions.rules(site, now)));
+        page.addAttribute("lines", lines(visit.viewer(), retentions.rules(site, now)));
         page.addAttribute("holds", held(visit, now));
+        page.addAttribute("erased", erased(visit, now));
         return "oversight/retention";
     }
 
-    private List<Line> lines(List<RetentionRule> rules) {
+    private List<Line> lines(Viewer viewer, List<RetentionRule> rules) {
         List<Line> lines = new ArrayList<>();
         for (Kind kind : Kind.values()) {
             String named = words.say(Words.kindKey(kind));
             List<RetentionRule> spoken =
                     rules.stream().filter(rule -> rule.kinds().contains(kind)).toList();
-            spoken.forEach(rule -> lines.add(new Line(named, rule, keeping.howLong(rule))));
+            spoken.forEach(rule -> lines.add(new Line(Erasures.mayErase(viewer, kind) ? kind : null, named, rule, keeping.howLong(rule))));
             if (spoken.isEmpty()) {
-                lines.add(new Line(named, null, null));
+                lines.add(new Line(null, named, null, null));
             }
         }
         lines.sort(
                 Comparator.<Line, Boolean>comparing(line -> line.rule() == null).thenComparing(Line::kind));
         return lines;
+    }
+
+    private List<Erased> erased(Visit visit, Instant now) {
+        Names.Book book = names.of(visit);
+        return erasures.done(visit.viewer().site(), now).stream()
+                .map(done -> new Erased(
+                        done,
+                        words.say(Words.kindKey(done.told().erased())),
+                        book.account(done.by()),
+                        retentions.provenance(done.told().rule())))
+                .toList();
     }
 
     private List<Held> held(Visit visit, Instant now) {

@@ -36,7 +36,7 @@ public class Keeping {
         LocalDate last = kept.lastDay();
         return last == null || kept.inUse() == null
                 ? rules
-                : words.say("keep.inUse", rules, words.say("keep.inUse." + kept.inUse()));
+                : words.say("keep.inUse", rules, words.say(Words.kindKey(kept.inUse())));
     }
 
     private String until(@Nullable LocalDate last) {

@@ -13,6 +13,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.oversight.Consequences;
+import org.hoodkeeper.oversight.Erasures;
 import org.hoodkeeper.oversight.KeepUntil;
 import org.hoodkeeper.oversight.Retentions;
 import org.hoodkeeper.web.sheet.Sheets;
@@ -32,6 +33,7 @@ class VersionController {
     private final Names names;
     private final AuditTrail audit;
     private final Retentions retentions;
+    private final Erasures erasures;
     private final Keeping keeping;
     private final Sheets sheets;
 
@@ -43,6 +45,7 @@ class VersionController {
             Names names,
             AuditTrail audit,
             Retentions retentions,
+            Erasures erasures,
             Keeping keeping,
             Sheets sheets) {
         this.chains = chains;
@@ -52,6 +55,7 @@ class VersionController {
         this.names = names;
         this.audit = audit;
         this.retentions = retentions;
+        this.erasures = erasures;
         this.keeping = keeping;
         this.sheets = sheets;
     }
@@ -61,6 +65,13 @@ class VersionController {
             self = true)
     @GetMapping("/sites/{site}/records/{record}")
     String show(Visit visit, @PathVariable String record, Model page) {
+        Erasures.Done done = erasures.erasureOf(visit.viewer().site(), Sheets.recordId(record), sheets.now());
+        if (done != null && Sight.ofKind(visit.viewer(), done.told().erased())) {
+            page.addAttribute("done", done);
+            page.addAttribute("record", record);
+            page.addAttribute("provenance", retentions.provenance(done.told().rule()));
+            return "record/erased";
+        }
         History.Version version = chains.open(visit, record);
         About.Thing thing = about.of(visit, version);
         if (version.kind().subject() == Subject.WORKER
