@@ -1,9 +1,12 @@
 package org.hoodkeeper.access;
 
 import com.fasterxml.uuid.Generators;
+import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kernel.WorkerId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -39,6 +42,27 @@ public class AuditTrail {
                         + " values (audit_clock(null),",
                 entry,
                 null);
+    }
+
+    /**
+     * Notes that somebody was shown what is recorded of a person. Nothing where it is that person.
+     *
+     * @param page which page showed it, as the first part of its address
+     */
+    public void seen(Viewer viewer, WorkerId person, String page) {
+        if (!viewer.isSelf(person)) {
+            record(
+                    viewer.site(),
+                    AuditEntry.of("person.seen")
+                            .by(viewer.account())
+                            .about(person)
+                            .saying(page));
+        }
+    }
+
+    /** As {@link #seen(Viewer, WorkerId, String)}, once for each of them. */
+    public void seen(Viewer viewer, Set<WorkerId> persons, String page) {
+        persons.forEach(person -> seen(viewer, person, page));
     }
 
     private void insert(String head, AuditEntry entry, @Nullable SiteId site) {

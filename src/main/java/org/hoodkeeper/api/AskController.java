@@ -5,6 +5,8 @@ import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.List;
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditTrail;
+import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.Viewer;
@@ -20,10 +22,12 @@ class AskController {
 
     private final Questions questions;
     private final AnswerJson json;
+    private final AuditTrail audit;
 
-    AskController(Questions questions, AnswerJson json) {
+    AskController(Questions questions, AnswerJson json, AuditTrail audit) {
         this.questions = questions;
         this.json = json;
+        this.audit = audit;
     }
 
     @GetMapping(value = "/api/sites/{site}/ask", produces = "application/json")
@@ -57,7 +61,9 @@ class AskController {
                         : form.swap().stream()
                                 .map(text -> instant("swap", text))
                                 .toList());
-        return json.body(viewer, asked, questions.ask(viewer, asked));
+        Answer answer = questions.ask(viewer, asked);
+        audit.seen(viewer, answer.question().worker(), "ask");
+        return json.body(viewer, asked, answer);
     }
 
     /** The question's fields as they were typed. */

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.hoodkeeper.access.AuditEntry;
 import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.assessment.Answer;
@@ -28,6 +29,7 @@ import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.ledger.Ids;
@@ -143,7 +145,16 @@ public class IncidentFiles {
             int wears,
             Set<String> ruleSets,
             boolean more,
-            @Nullable String sealed) {}
+            @Nullable String sealed) {
+
+        /** Whose records stand in it. */
+        public Set<WorkerId> persons() {
+            return events.stream()
+                    .filter(event -> event.kind().subject() == Subject.WORKER)
+                    .map(event -> new WorkerId(event.version().told().subject()))
+                    .collect(Collectors.toSet());
+        }
+    }
 
     /**
      * @throws NotFound {@code worker.unknown}, {@code set.unknown}, {@code task.unknown}, {@code incident.place.unknown}

@@ -4,9 +4,13 @@ import jakarta.servlet.DispatcherType;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.Set;
+import org.hoodkeeper.access.AuditEntry;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.CommandTokens;
 import org.hoodkeeper.access.KnownAccount;
 import org.hoodkeeper.access.SignIn;
+import org.hoodkeeper.kernel.AccountId;
+import org.jspecify.annotations.Nullable;
 import org.springframework.boot.web.servlet.FilterRegistrationBean;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -15,6 +19,7 @@ import org.springframework.http.HttpHeaders;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.config.annotation.web.configurers.AbstractHttpConfigurer;
 import org.springframework.security.config.http.SessionCreationPolicy;
+import org.springframework.security.core.Authentication;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.security.web.AuthenticationEntryPoint;
 import org.springframework.security.web.SecurityFilterChain;
@@ -65,7 +70,7 @@ class Edge {
 
     @Bean
     @Order(2)
-    SecurityFilterChain pages(HttpSecurity http, SessionLimit limit, SignIn signIn, DeviceCookie device)
+    SecurityFilterChain pages(HttpSecurity http, SessionLimit limit, SignIn signIn, DeviceCookie device, AuditTrail audit)
             throws Exception {
         return http.headers(AbstractHttpConfigurer::disable)
                 .httpBasic(AbstractHttpConfigurer::disable)
@@ -79,7 +84,7 @@ class Edge {
                         .failureHandler(new ForwardAuthenticationFailureHandler("/sign-in/refused")))
                 .logout(logout -> logout.logoutUrl("/sign-out").logoutSuccessUrl("/sign-in?signedOut"))
                 .sessionManagement(session -> session.sessionFixation(fixation -> fixation.changeSessionId()))
-                .exceptionHandling(handling -> handling.accessDeniedHandler(staleForms()))
+                .exceptionHandling(handling -> handling.accessDeniedHandler(staleForms(audit)))
                 .authorizeHttpRequests(
                         requests -> requests.dispatcherTypeMatchers(DispatcherType.FORWARD, DispatcherType.ERROR)
                                 .permitAll()
@@ -115,7 +120,7 @@ class Edge {
     }
 
     /** A form that outlived its session leads to the sign-in page, which says so; any other refusal stays one. */
-    private static AccessDeniedHandler staleForms() {
+    private static AccessDeniedHandler staleForms(AuditTrail audit) {
         AccessDeniedHandler refusal = new AccessDeniedHandlerImpl();
         return (request, response, denied) -> {
             // asked of the context: the request itself does not know its person yet where the token is checked
@@ -123,9 +128,17 @@ class Edge {
                     && SecurityContextHolder.getContext().getAuthentication() == null) {
                 response.sendRedirect(request.getContextPath() + "/sign-in?expired");
             } else {
+                audit.record(AuditEntry.of("access.otherPage").by(caller()).from(request.getRemoteAddr()));
                 refusal.handle(request, response, denied);
             }
         };
+    }
+
+    private static @Nullable AccountId caller() {
+        Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
+        return authentication != null && authentication.getPrincipal() instanceof KnownAccount account
+                ? account.id()
+                : null;
     }
 
     /** Names the token scheme only: at a Basic challenge a browser would ask for a password and keep it. */

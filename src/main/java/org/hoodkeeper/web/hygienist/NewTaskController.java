@@ -4,6 +4,8 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditEntry;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.TaskId;
@@ -29,10 +31,12 @@ class NewTaskController {
 
     private final Sheets sheets;
     private final Programme programme;
+    private final AuditTrail audit;
 
-    NewTaskController(Sheets sheets, Programme programme) {
+    NewTaskController(Sheets sheets, Programme programme, AuditTrail audit) {
         this.sheets = sheets;
         this.programme = programme;
+        this.audit = audit;
     }
 
     @Allowed({Role.OFFICER, Role.HYGIENIST})
@@ -59,7 +63,12 @@ class NewTaskController {
     }
 
     private TaskId record(Visit visit, NewTaskForm form) {
-        return programme.addTask(Author.at(visit.viewer()), Objects.requireNonNull(form.code()), null, sheets.now());
+        TaskId added = programme.addTask(
+                Author.at(visit.viewer()), Objects.requireNonNull(form.code()), null, sheets.now());
+        audit.record(
+                visit.viewer().site(),
+                AuditEntry.of("task.added").by(visit.viewer().account()).about(added));
+        return added;
     }
 
     private static String onward(Visit visit, String code) {

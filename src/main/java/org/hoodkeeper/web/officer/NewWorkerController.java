@@ -6,6 +6,8 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditEntry;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Postings;
 import org.hoodkeeper.kernel.Days;
@@ -41,12 +43,14 @@ class NewWorkerController {
     private final People people;
     private final Postings postings;
     private final Programme programme;
+    private final AuditTrail audit;
 
-    NewWorkerController(Sheets sheets, People people, Postings postings, Programme programme) {
+    NewWorkerController(Sheets sheets, People people, Postings postings, Programme programme, AuditTrail audit) {
         this.sheets = sheets;
         this.people = people;
         this.postings = postings;
         this.programme = programme;
+        this.audit = audit;
     }
 
     @ModelAttribute("tasks")
@@ -83,6 +87,8 @@ class NewWorkerController {
         SiteId site = visit.viewer().site();
         WorkerId added = people.register(
                 site, Objects.requireNonNull(form.number()), Objects.requireNonNull(form.name()), form.employer());
+        audit.record(
+                site, AuditEntry.of("worker.added").by(visit.viewer().account()).about(added));
         Instant from = form.instant(visit.zone(), sheets.now());
         Instant until = end(visit, form, from);
         if (form.task() != null) {

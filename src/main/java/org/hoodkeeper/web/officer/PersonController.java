@@ -6,7 +6,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.access.Allowed;
-import org.hoodkeeper.access.AuditEntry;
 import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Answer;
@@ -113,11 +112,7 @@ class PersonController {
         if (board.rows().isEmpty()) {
             throw new NotFound("worker.unknown", number);
         }
-        if (!viewer.isSelf(worker.id())) {
-            audit.record(
-                    viewer.site(),
-                    AuditEntry.of("person.seen").by(viewer.account()).about(worker.id()));
-        }
+        audit.seen(viewer, worker.id(), "workers");
         page.addAttribute("worker", worker);
         page.addAttribute("moment", moment);
         page.addAttribute("rows", board.rows());

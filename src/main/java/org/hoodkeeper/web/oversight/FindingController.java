@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.stream.Stream;
 import org.hoodkeeper.access.Accounts;
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.Finding;
 import org.hoodkeeper.kernel.NotFound;
@@ -42,13 +43,16 @@ class FindingController {
     private final Accounts accounts;
     private final Sheets sheets;
     private final Words words;
+    private final AuditTrail audit;
 
-    FindingController(Findings findings, Names names, Accounts accounts, Sheets sheets, Words words) {
+    FindingController(
+            Findings findings, Names names, Accounts accounts, Sheets sheets, Words words, AuditTrail audit) {
         this.findings = findings;
         this.names = names;
         this.accounts = accounts;
         this.sheets = sheets;
         this.words = words;
+        this.audit = audit;
     }
 
     /** @return as it stands in addresses */
@@ -129,6 +133,7 @@ class FindingController {
     private RecordId shown(Visit visit, String record, String slug, Model page) {
         RecordId root = Sheets.recordId(record);
         Findings.Found found = findings.one(visit.viewer().site(), root, sort(slug));
+        audit.seen(visit.viewer(), found.worn().worker(), "findings");
         Names.Book book = names.of(visit);
         page.addAttribute("found", found);
         page.addAttribute("slug", slug);

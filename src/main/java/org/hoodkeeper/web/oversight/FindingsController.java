@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 import org.hoodkeeper.access.Accounts;
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.Finding;
 import org.hoodkeeper.kernel.Days;
@@ -42,15 +43,23 @@ class FindingsController {
     private final Sheets sheets;
     private final Words words;
     private final Refusals refusals;
+    private final AuditTrail audit;
 
     FindingsController(
-            Findings findings, Names names, Accounts accounts, Sheets sheets, Words words, Refusals refusals) {
+            Findings findings,
+            Names names,
+            Accounts accounts,
+            Sheets sheets,
+            Words words,
+            Refusals refusals,
+            AuditTrail audit) {
         this.findings = findings;
         this.names = names;
         this.accounts = accounts;
         this.sheets = sheets;
         this.words = words;
         this.refusals = refusals;
+        this.audit = audit;
     }
 
     /** A finding in words. */
@@ -71,6 +80,12 @@ class FindingsController {
         int first = Math.min(fitting.size(), (asked.number() - 1) * ROWS);
         int last = Math.min(fitting.size(), first + ROWS);
         page.addAttribute("from", from);
+        audit.seen(
+                visit.viewer(),
+                fitting.subList(first, last).stream()
+                        .map(found -> found.worn().worker())
+                        .collect(Collectors.toSet()),
+                "findings");
         page.addAttribute(
                 "lines",
                 fitting.subList(first, last).stream()

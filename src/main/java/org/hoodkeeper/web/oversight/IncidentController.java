@@ -11,6 +11,7 @@ import java.util.Map;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.exchange.Guard;
 import org.hoodkeeper.kernel.NotFound;
@@ -42,15 +43,23 @@ class IncidentController {
     private final Refusals refusals;
     private final Words words;
     private final Show show;
+    private final AuditTrail audit;
 
     IncidentController(
-            IncidentFiles files, IncidentLines lines, IncidentPdf pdf, Refusals refusals, Words words, Show show) {
+            IncidentFiles files,
+            IncidentLines lines,
+            IncidentPdf pdf,
+            Refusals refusals,
+            Words words,
+            Show show,
+            AuditTrail audit) {
         this.files = files;
         this.lines = lines;
         this.pdf = pdf;
         this.refusals = refusals;
         this.words = words;
         this.show = show;
+        this.audit = audit;
     }
 
     @Allowed(Role.OFFICER)
@@ -61,7 +70,7 @@ class IncidentController {
             return "oversight/incident";
         }
         try {
-            IncidentFiles.File file = files.of(visit.viewer(), form.asked(visit.zone()));
+            IncidentFiles.File file = open(visit, form);
             page.addAllAttributes(model(visit, file));
         } catch (NotFound unknown) {
             shape.rejectValue("name", "incident.name.unknown", words.say("incident.name.unknown", form.name()));
@@ -74,7 +83,7 @@ class IncidentController {
     @Allowed(Role.OFFICER)
     @GetMapping({"/sites/{site}/incident.pdf", "/api/sites/{site}/incident.pdf"})
     ResponseEntity<byte[]> pdf(Visit visit, @ModelAttribute("incident") IncidentForm form) {
-        IncidentFiles.File file = files.of(visit.viewer(), form.asked(visit.zone()));
+        IncidentFiles.File file = open(visit, form);
         byte[] bytes = pdf.print(model(visit, file));
         files.issued(visit.viewer(), file, bytes, "pdf");
         return answer(visit, file, bytes, MediaType.APPLICATION_PDF, "pdf");
@@ -83,10 +92,17 @@ class IncidentController {
     @Allowed(Role.OFFICER)
     @GetMapping({"/sites/{site}/incident.csv", "/api/sites/{site}/incident.csv"})
     ResponseEntity<byte[]> csv(Visit visit, @ModelAttribute("incident") IncidentForm form) {
-        IncidentFiles.File file = files.of(visit.viewer(), form.asked(visit.zone()));
+        IncidentFiles.File file = open(visit, form);
         byte[] bytes = table(visit, file).getBytes(StandardCharsets.UTF_8);
         files.issued(visit.viewer(), file, bytes, "csv");
         return answer(visit, file, bytes, CSV, "csv");
+    }
+
+    /** That it was opened is noted for each person in it. */
+    private IncidentFiles.File open(Visit visit, IncidentForm form) {
+        IncidentFiles.File file = files.of(visit.viewer(), form.asked(visit.zone()));
+        audit.seen(visit.viewer(), file.persons(), "incident");
+        return file;
     }
 
     private static ResponseEntity<byte[]> answer(

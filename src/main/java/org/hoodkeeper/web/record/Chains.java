@@ -6,11 +6,14 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.hoodkeeper.access.Accounts;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.reporting.Lateness;
 import org.hoodkeeper.web.Words;
@@ -27,13 +30,15 @@ class Chains {
     private final Lateness lateness;
     private final Sheets sheets;
     private final Words words;
+    private final AuditTrail audit;
 
-    Chains(History history, Accounts accounts, Lateness lateness, Sheets sheets, Words words) {
+    Chains(History history, Accounts accounts, Lateness lateness, Sheets sheets, Words words, AuditTrail audit) {
         this.history = history;
         this.accounts = accounts;
         this.lateness = lateness;
         this.sheets = sheets;
         this.words = words;
+        this.audit = audit;
     }
 
     /**
@@ -53,14 +58,26 @@ class Chains {
         }
     }
 
-    /** @throws NotFound {@code record.unknown}, also for a record that this reader may not open */
+    /**
+     * Opens a record for the reader, which is noted where it is about another person.
+     *
+     * @throws NotFound {@code record.unknown}, also for a record that this reader may not open
+     */
     History.Version open(Visit visit, String text) {
         RecordId id = Sheets.recordId(text);
         History.Version version = find(visit.viewer().site(), id);
         if (version == null || !Sight.of(visit.viewer(), version)) {
             throw new NotFound("record.unknown", text);
         }
+        if (version.kind().subject() == Subject.WORKER) {
+            audit.seen(visit.viewer(), new WorkerId(version.told().subject()), "records");
+        }
         return version;
+    }
+
+    /** The same version once more, with what became of it meanwhile. */
+    History.Version again(Visit visit, History.Version version) {
+        return there(visit, version.told().id());
     }
 
     /** The version of the same chain that stands, or that took it back. */

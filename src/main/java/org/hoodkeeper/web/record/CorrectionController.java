@@ -93,7 +93,7 @@ class CorrectionController {
                 () -> record(visit, version, form, read.stated()),
                 told -> "/sites/" + visit.siteCode() + "/records/" + told);
         ModelAndView result = sheets.take(visit, request, typed, way);
-        History.Version after = chains.open(visit, record);
+        History.Version after = chains.again(visit, version);
         boolean overtaken = VIEW.equals(result.getViewName()) && after.replacedBy() != null;
         return overtaken ? overtaken(visit, after, cellsTyped, page) : result;
     }

@@ -1,8 +1,12 @@
 package org.hoodkeeper.web.record;
 
 import java.util.HashMap;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hoodkeeper.access.Accounts;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.AccountId;
@@ -77,6 +81,15 @@ public class Names {
 
         public @Nullable String find(UUID id) {
             return names.get(id);
+        }
+
+        /** Everything whose name, label, code or number holds these letters, capitals or not. */
+        public Set<UUID> called(String part) {
+            String wanted = part.strip().toLowerCase(Locale.ROOT);
+            return Stream.concat(names.entrySet().stream(), numbers.entrySet().stream())
+                    .filter(one -> one.getValue().toLowerCase(Locale.ROOT).contains(wanted))
+                    .map(Map.Entry::getKey)
+                    .collect(Collectors.toSet());
         }
 
         /** The worker's number, which the address of the person's page has. */

@@ -6,11 +6,15 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.reporting.Lateness;
 import org.hoodkeeper.web.Words;
@@ -34,13 +38,15 @@ class RecordsController {
     private final Names names;
     private final Sheets sheets;
     private final Words words;
+    private final AuditTrail audit;
 
-    RecordsController(History history, Lateness lateness, Names names, Sheets sheets, Words words) {
+    RecordsController(History history, Lateness lateness, Names names, Sheets sheets, Words words, AuditTrail audit) {
         this.history = history;
         this.lateness = lateness;
         this.names = names;
         this.sheets = sheets;
         this.words = words;
+        this.audit = audit;
     }
 
     /** @param late days late; 0 when told in time */
@@ -58,7 +64,9 @@ class RecordsController {
         // a choice that could not be read leaves the model without its form
         page.addAttribute("asked", asked);
         List<Line> lines = lines(visit, asked, kinds);
-        page.addAttribute("lines", lines.subList(0, Math.min(SHOWN, lines.size())));
+        List<Line> shown = lines.subList(0, Math.min(SHOWN, lines.size()));
+        audit.seen(visit.viewer(), persons(shown), "records");
+        page.addAttribute("lines", shown);
         page.addAttribute("found", lines.size());
         page.addAttribute(
                 "kinds",
@@ -81,6 +89,13 @@ class RecordsController {
             }
         }
         return lines;
+    }
+
+    private static Set<WorkerId> persons(List<Line> lines) {
+        return lines.stream()
+                .filter(line -> line.version().kind().subject() == Subject.WORKER)
+                .map(line -> new WorkerId(line.version().told().subject()))
+                .collect(Collectors.toSet());
     }
 
     private Line line(Visit visit, History.Version version, long late, Names.Book book) {

@@ -3,14 +3,10 @@ package org.hoodkeeper.web.record;
 import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.access.Allowed;
-import org.hoodkeeper.access.AuditEntry;
-import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Entitled;
 import org.hoodkeeper.exchange.Rewriting;
-import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.Role;
-import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.oversight.Consequences;
 import org.hoodkeeper.oversight.Erasures;
@@ -31,7 +27,6 @@ class VersionController {
     private final Consequences consequences;
     private final About about;
     private final Names names;
-    private final AuditTrail audit;
     private final Retentions retentions;
     private final Erasures erasures;
     private final Keeping keeping;
@@ -43,7 +38,6 @@ class VersionController {
             Consequences consequences,
             About about,
             Names names,
-            AuditTrail audit,
             Retentions retentions,
             Erasures erasures,
             Keeping keeping,
@@ -53,7 +47,6 @@ class VersionController {
         this.consequences = consequences;
         this.about = about;
         this.names = names;
-        this.audit = audit;
         this.retentions = retentions;
         this.erasures = erasures;
         this.keeping = keeping;
@@ -74,14 +67,6 @@ class VersionController {
         }
         History.Version version = chains.open(visit, record);
         About.Thing thing = about.of(visit, version);
-        if (version.kind().subject() == Subject.WORKER
-                && !visit.viewer().isSelf(new WorkerId(version.told().subject()))) {
-            audit.record(
-                    visit.viewer().site(),
-                    AuditEntry.of("record.seen")
-                            .by(visit.viewer().account())
-                            .about(version.told().id()));
-        }
         page.addAttribute("version", version);
         page.addAttribute("told", version.told());
         page.addAttribute("names", names.of(visit));

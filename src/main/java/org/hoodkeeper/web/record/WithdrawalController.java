@@ -71,7 +71,7 @@ class WithdrawalController {
                 () -> corrections.withdraw(visit.viewer(), version.told().id(), form.because()));
         ModelAndView result = sheets.take(
                 visit, request, form, typed, sheet, told -> "/sites/" + visit.siteCode() + "/records/" + told);
-        History.Version after = chains.open(visit, record);
+        History.Version after = chains.again(visit, version);
         boolean overtaken = VIEW.equals(result.getViewName()) && after.replacedBy() != null;
         return overtaken ? asked(visit, after, page, HttpStatus.CONFLICT) : result;
     }

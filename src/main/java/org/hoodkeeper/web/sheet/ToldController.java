@@ -1,6 +1,7 @@
 package org.hoodkeeper.web.sheet;
 
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.FitTest;
@@ -34,14 +35,23 @@ class ToldController {
     private final Kit kit;
     private final Sheets sheets;
     private final StoredAnswers answers;
+    private final AuditTrail audit;
 
-    ToldController(History history, People people, Programme programme, Kit kit, Sheets sheets, StoredAnswers answers) {
+    ToldController(
+            History history,
+            People people,
+            Programme programme,
+            Kit kit,
+            Sheets sheets,
+            StoredAnswers answers,
+            AuditTrail audit) {
         this.history = history;
         this.people = people;
         this.programme = programme;
         this.kit = kit;
         this.sheets = sheets;
         this.answers = answers;
+        this.audit = audit;
     }
 
     @Allowed(self = true)
@@ -61,6 +71,9 @@ class ToldController {
                 "mayRecord", visit.viewer().isAny(Role.OFFICER, Role.TRAINER, Role.HYGIENIST, Role.SUPERVISOR));
         model.addAttribute("health", visit.viewer().is(Role.HEALTH));
         about(site, version, model);
+        if (version.kind().subject() == Subject.WORKER) {
+            audit.seen(visit.viewer(), new WorkerId(version.told().subject()), "told");
+        }
         return "sheet/told";
     }
 

@@ -8,6 +8,8 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditEntry;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
@@ -35,7 +37,7 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.ModelAndView;
 
-/** Labels to print: chosen on one page, given as a file. Nothing is recorded. */
+/** Labels to print: chosen on one page, given as a file. Nothing is recorded but that they were taken. */
 @Controller
 class LabelsController {
 
@@ -46,13 +48,15 @@ class LabelsController {
     private final Desk desk;
     private final Refusals refusals;
     private final Words words;
+    private final AuditTrail audit;
 
-    LabelsController(Kit kit, Bench bench, Desk desk, Refusals refusals, Words words) {
+    LabelsController(Kit kit, Bench bench, Desk desk, Refusals refusals, Words words, AuditTrail audit) {
         this.kit = kit;
         this.bench = bench;
         this.desk = desk;
         this.refusals = refusals;
         this.words = words;
+        this.audit = audit;
     }
 
     @ModelAttribute("whats")
@@ -79,7 +83,13 @@ class LabelsController {
             throws IOException {
         if (!typed.hasErrors()) {
             try {
-                return file(visit.siteCode(), print(visit, form));
+                byte[] pdf = print(visit, form);
+                audit.record(
+                        visit.viewer().site(),
+                        AuditEntry.of("labels.printed")
+                                .by(visit.viewer().account())
+                                .saying(String.valueOf(form.what())));
+                return file(visit.siteCode(), pdf);
             } catch (Refused refused) {
                 refusals.show(refused, typed);
             }

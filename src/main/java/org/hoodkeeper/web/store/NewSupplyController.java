@@ -5,6 +5,8 @@ import jakarta.validation.Valid;
 import java.util.List;
 import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
+import org.hoodkeeper.access.AuditEntry;
+import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SupplyId;
@@ -28,11 +30,13 @@ class NewSupplyController {
     private final Desk desk;
     private final Answers answers;
     private final Kit kit;
+    private final AuditTrail audit;
 
-    NewSupplyController(Desk desk, Answers answers, Kit kit) {
+    NewSupplyController(Desk desk, Answers answers, Kit kit, AuditTrail audit) {
         this.desk = desk;
         this.answers = answers;
         this.kit = kit;
+        this.audit = audit;
     }
 
     @Allowed(Role.STOREKEEPER)
@@ -66,6 +70,10 @@ class NewSupplyController {
     }
 
     private SupplyId record(Visit visit, NewThingForm form) {
-        return kit.addSupply(visit.viewer().site(), Objects.requireNonNull(form.code()));
+        SupplyId added = kit.addSupply(visit.viewer().site(), Objects.requireNonNull(form.code()));
+        audit.record(
+                visit.viewer().site(),
+                AuditEntry.of("supply.added").by(visit.viewer().account()).about(added));
+        return added;
     }
 }

@@ -75,6 +75,11 @@ public class Desk {
             return perform(MockMvcRequestBuilders.get("/sites/" + laid.site().code() + path));
         }
 
+        /** As a command asks. */
+        public MvcResult api(String path) {
+            return perform(MockMvcRequestBuilders.get("/api/sites/" + laid.site().code() + path));
+        }
+
         public MvcResult post(String path, Map<String, String> fields) {
             MockHttpServletRequestBuilder post =
                     MockMvcRequestBuilders.post("/sites/" + laid.site().code() + path);
