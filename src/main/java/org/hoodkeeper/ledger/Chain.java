@@ -90,8 +90,13 @@ public class Chain {
 
     /** Reads every row of the site. Takes connections of its own: call it outside of a transaction. */
     public Checked check(SiteId site) {
+        return check(site, Math.min(MOST_READERS, 2 * Runtime.getRuntime().availableProcessors()));
+    }
+
+    /** As {@link #check(SiteId)}. @param readers connections at once beside the leading one, from 1; fewer leave more to others */
+    public Checked check(SiteId site, int readers) {
         try (Connection lead = connect(site, null)) {
-            return check(site, lead, snapshot(lead));
+            return check(site, lead, snapshot(lead), readers);
         } catch (SQLException | IOException broken) {
             throw new DataAccessResourceFailureException("the record could not be read to its end", broken);
         }
@@ -125,7 +130,7 @@ public class Chain {
         }
     }
 
-    private Checked check(SiteId site, Connection lead, String snapshot) throws SQLException, IOException {
+    private Checked check(SiteId site, Connection lead, String snapshot, int atOnce) throws SQLException, IOException {
         Head head = readHead(site, lead);
         long last = Math.max(
                 head.position(),
@@ -150,7 +155,7 @@ public class Chain {
         long hiddenMissing = 0;
         byte[] hash = Sealer.BEGINNING;
         long reached = 0;
-        for (ChainPart part : all(parts)) {
+        for (ChainPart part : all(parts, atOnce)) {
             broken.addAll(part.broken());
             entries += part.sealsRead();
             records += part.recordsRead();
@@ -186,9 +191,8 @@ public class Chain {
         void of(ChainPart part) throws SQLException, IOException;
     }
 
-    private static List<ChainPart> all(List<Callable<ChainPart>> parts) {
-        ExecutorService readers = Executors.newFixedThreadPool(
-                Math.min(MOST_READERS, 2 * Runtime.getRuntime().availableProcessors()));
+    private static List<ChainPart> all(List<Callable<ChainPart>> parts, int atOnce) {
+        ExecutorService readers = Executors.newFixedThreadPool(atOnce);
         try {
             List<ChainPart> done = new ArrayList<>();
             for (Future<ChainPart> part : readers.invokeAll(parts)) {
@@ -292,6 +296,8 @@ public class Chain {
                     statement.execute("set transaction snapshot '" + snapshot + "'");
                 }
                 statement.execute("select set_config('hoodkeeper.site', " + quoted(site) + ", true)");
+                // the leading connection waits for the readers, and holds nobody up
+                statement.execute("set local idle_in_transaction_session_timeout = 0");
             }
             return connection;
         } catch (SQLException failed) {

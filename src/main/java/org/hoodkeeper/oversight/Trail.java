@@ -149,7 +149,9 @@ public class Trail {
     public List<Line> lines(Viewer viewer, Asked asked, int first, int most) {
         String query = LINES.formatted(fitting(viewer, asked), "limit :most offset :first");
         return jdbc.query(
-                query, parameters(viewer, asked).addValue("most", most).addValue("first", first), (row, n) -> line(row));
+                query,
+                parameters(viewer, asked).addValue("most", most).addValue("first", first),
+                (row, n) -> line(row));
     }
 
     @Transactional(readOnly = true)

@@ -9,12 +9,12 @@ import java.sql.SQLException;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.UUID;
 import javax.sql.DataSource;
 import org.hoodkeeper.access.AuditChain;
 import org.hoodkeeper.database.CannotStart;
 import org.hoodkeeper.database.ReadingRole;
+import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.Chain;
 import org.jspecify.annotations.Nullable;
@@ -70,14 +70,12 @@ public final class VerifyChain {
         });
         for (Map.Entry<String, UUID> site : sites.entrySet()) {
             SiteId id = new SiteId(site.getValue());
-            whole &= say(site.getKey(), "record", chain.check(id));
-            whole &= say(site.getKey(), "audit", checkAudit(id));
+            whole &= say(site.getKey(), ChainHead.Of.RECORD, chain.check(id));
+            whole &= say(site.getKey(), ChainHead.Of.AUDIT, checkAudit(id));
         }
-        whole &= say("-", "audit", checkAudit(null));
-        for (String line : earlier) {
-            if (line.startsWith("head ")) {
-                whole &= compare(line, sites);
-            }
+        whole &= say(ChainHead.SERVICE, ChainHead.Of.AUDIT, checkAudit(null));
+        for (String line : ChainHead.lines(String.join("\n", earlier))) {
+            whole &= compare(line, sites);
         }
         out.println(whole ? "whole" : "BROKEN");
         return whole;
@@ -95,40 +93,39 @@ public final class VerifyChain {
         }
     }
 
-    private boolean say(String site, String what, Chain.Checked checked) {
-        out.println("checked " + site + " " + what + " " + checked.entries() + " sealed, " + checked.unsealed()
+    private boolean say(String site, ChainHead.Of what, Chain.Checked checked) {
+        out.println("checked " + site + " " + what.word() + " " + checked.entries() + " sealed, " + checked.unsealed()
                 + " not sealed yet");
-        out.println("head " + site + " " + what + " " + checked.position() + " " + checked.head());
+        out.println(new ChainHead(site, what, checked.position(), checked.head()).line());
         checked.broken()
-                .forEach(one -> out.println("broken " + site + " " + what + " at " + one.position() + ": " + one.what()
-                        + (one.id() == null ? "" : " " + one.id())));
+                .forEach(one -> out.println("broken " + site + " " + what.word() + " at " + one.position() + ": "
+                        + one.what() + (one.id() == null ? "" : " " + one.id())));
         return checked.isWhole();
     }
 
     private boolean compare(String line, Map<String, UUID> sites) {
-        String[] parts = line.strip().split("\\s+");
         try {
-            String today = today(parts, sites);
-            boolean same = Objects.equals(today, parts[4]);
+            ChainHead head = ChainHead.parse(line);
+            String today = today(head, sites);
+            boolean same = head.hash().equals(today);
             out.println((same ? "same " : "DIFFERS ") + line + (same ? "" : ", today " + today));
             return same;
-        } catch (IndexOutOfBoundsException | NumberFormatException unreadable) {
+        } catch (Refused unreadable) {
             out.println("UNREADABLE " + line);
             return false;
         }
     }
 
-    private @Nullable String today(String[] parts, Map<String, UUID> sites) {
-        long position = Long.parseLong(parts[3]);
-        if (parts[1].equals("-")) {
-            return audit.seal(null, position).hash();
+    private @Nullable String today(ChainHead head, Map<String, UUID> sites) {
+        if (head.site().equals(ChainHead.SERVICE)) {
+            return audit.seal(null, head.position()).hash();
         }
-        UUID site = sites.get(parts[1]);
+        UUID site = sites.get(head.site());
         if (site == null) {
             return null;
         }
-        return parts[2].equals("audit")
-                ? audit.seal(new SiteId(site), position).hash()
-                : chain.seal(new SiteId(site), position).hash();
+        return head.of() == ChainHead.Of.AUDIT
+                ? audit.seal(new SiteId(site), head.position()).hash()
+                : chain.seal(new SiteId(site), head.position()).hash();
     }
 }

@@ -19,7 +19,7 @@ enum Navigation {
     RECORD("/record", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.TRAINER, Role.HYGIENIST)),
     REGISTER("/register", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HYGIENIST)),
     FILES("/files", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.EMPLOYER)),
-    TRAIL("/trail", Set.of(Role.OFFICER, Role.ADMINISTRATOR)),
+    TRAIL("/trail", Set.of(Role.ADMINISTRATOR)),
     REQUESTS("/requests", Set.of(Role.OFFICER, Role.ADMINISTRATOR)),
     ACCOUNTS("/accounts", Set.of(Role.ADMINISTRATOR));
 

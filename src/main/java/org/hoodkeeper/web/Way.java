@@ -12,6 +12,8 @@ public enum Way {
     LABELS(Overview.STORE, "/labels", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     RECORDS(Overview.PROOF, "/records", Set.of(Role.OFFICER)),
     INCIDENT(Overview.PROOF, "/incident", Set.of(Role.OFFICER)),
+    TRAIL(Overview.PROOF, "/trail", Set.of(Role.OFFICER)),
+    VERIFY(Overview.PROOF, "/verify", Set.of(Role.OFFICER)),
     DECISIONS(Overview.PROOF, "/decisions", Set.of(Role.OFFICER));
 
     /** What the header names instead of each page by itself. */

@@ -70,7 +70,8 @@ class Edge {
 
     @Bean
     @Order(2)
-    SecurityFilterChain pages(HttpSecurity http, SessionLimit limit, SignIn signIn, DeviceCookie device, AuditTrail audit)
+    SecurityFilterChain pages(
+            HttpSecurity http, SessionLimit limit, SignIn signIn, DeviceCookie device, AuditTrail audit)
             throws Exception {
         return http.headers(AbstractHttpConfigurer::disable)
                 .httpBasic(AbstractHttpConfigurer::disable)

@@ -49,9 +49,7 @@ class Reports {
                 .map(told -> new Waiting(told.id(), persons.byId(visit, new WorkerId(told.subject())), told.from()))
                 .toList();
         audit.seen(
-                visit.viewer(),
-                waiting.stream().map(one -> one.person().id()).collect(Collectors.toSet()),
-                "outcomes");
+                visit.viewer(), waiting.stream().map(one -> one.person().id()).collect(Collectors.toSet()), "outcomes");
         return waiting;
     }
 

@@ -63,8 +63,8 @@ class NewTaskController {
     }
 
     private TaskId record(Visit visit, NewTaskForm form) {
-        TaskId added = programme.addTask(
-                Author.at(visit.viewer()), Objects.requireNonNull(form.code()), null, sheets.now());
+        TaskId added =
+                programme.addTask(Author.at(visit.viewer()), Objects.requireNonNull(form.code()), null, sheets.now());
         audit.record(
                 visit.viewer().site(),
                 AuditEntry.of("task.added").by(visit.viewer().account()).about(added));

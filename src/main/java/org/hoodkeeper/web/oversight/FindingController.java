@@ -45,8 +45,7 @@ class FindingController {
     private final Words words;
     private final AuditTrail audit;
 
-    FindingController(
-            Findings findings, Names names, Accounts accounts, Sheets sheets, Words words, AuditTrail audit) {
+    FindingController(Findings findings, Names names, Accounts accounts, Sheets sheets, Words words, AuditTrail audit) {
         this.findings = findings;
         this.names = names;
         this.accounts = accounts;

@@ -60,8 +60,8 @@ class TrailController {
     @GetMapping("/sites/{site}/trail")
     String show(Visit visit, @ModelAttribute("asked") TrailForm form, BindingResult shape, Model page) {
         Names.Book book = names.of(visit);
-        Trail.Asked asked = asked(
-                visit, form, day(form.from(), "from", shape), day(form.until(), "until", shape), book);
+        Trail.Asked asked =
+                asked(visit, form, day(form.from(), "from", shape), day(form.until(), "until", shape), book);
         long fitting = trail.count(visit.viewer(), asked);
         int first = (form.number() - 1) * ROWS;
         List<TrailWords.Shown> lines = trail.lines(visit.viewer(), asked, first, ROWS).stream()
@@ -74,7 +74,8 @@ class TrailController {
         page.addAttribute("begin", asked.from());
         page.addAttribute("sorts", TrailSort.openTo(visit.viewer()));
         page.addAttribute("all", visit.viewer().is(Role.OFFICER));
-        page.addAttribute("next", shown < fitting && !lines.isEmpty() ? address(visit, form, "", form.number() + 1) : null);
+        page.addAttribute(
+                "next", shown < fitting && !lines.isEmpty() ? address(visit, form, "", form.number() + 1) : null);
         page.addAttribute("file", address(visit, form, ".csv", 0));
         return "oversight/trail";
     }
@@ -84,8 +85,7 @@ class TrailController {
     @GetMapping("/sites/{site}/trail.csv")
     void take(Visit visit, @ModelAttribute("asked") TrailForm form, HttpServletResponse response) throws IOException {
         Names.Book book = names.of(visit);
-        Trail.Asked asked =
-                asked(visit, form, FindingsForm.day(form.from()), FindingsForm.day(form.until()), book);
+        Trail.Asked asked = asked(visit, form, FindingsForm.day(form.from()), FindingsForm.day(form.until()), book);
         response.setContentType("text/csv;charset=UTF-8");
         response.setHeader(
                 HttpHeaders.CONTENT_DISPOSITION, "attachment; filename=\"" + visit.siteCode() + "-trail.csv\"");
@@ -100,8 +100,7 @@ class TrailController {
     private Trail.Asked asked(
             Visit visit, TrailForm form, @Nullable LocalDate firstDay, @Nullable LocalDate lastDay, Names.Book book) {
         Instant now = sheets.now();
-        Set<TrailSort> sorts =
-                Stream.of(TrailSort.values()).filter(form::isOf).collect(Collectors.toSet());
+        Set<TrailSort> sorts = Stream.of(TrailSort.values()).filter(form::isOf).collect(Collectors.toSet());
         return new Trail.Asked(
                 sorts,
                 TrailForm.typed(form.who()),
@@ -144,8 +143,7 @@ class TrailController {
     }
 
     private static String address(Visit visit, TrailForm form, String ending, int number) {
-        UriComponentsBuilder address =
-                UriComponentsBuilder.fromPath("/sites/" + visit.siteCode() + "/trail" + ending);
+        UriComponentsBuilder address = UriComponentsBuilder.fromPath("/sites/" + visit.siteCode() + "/trail" + ending);
         add(address, "who", form.who());
         add(address, "sort", form.sort());
         add(address, "about", form.about());

@@ -125,7 +125,8 @@ class TrailControllerTest {
                 .contains("One thing was done.", "Recorded: training", "/records/" + training, "Ada Invented")
                 .containsPattern("Records, entry [0-9]+");
         assertThat(text(officer.get("/trail?sort=WRITE&about=Bo"))).contains("Nothing of this was done.");
-        assertThat(text(officer.get("/trail?sort=WRITE&about=nobody+of+that+name"))).contains("Nothing fits.");
+        assertThat(text(officer.get("/trail?sort=WRITE&about=nobody+of+that+name")))
+                .contains("Nothing fits.");
         assertThat(text(officer.get("/trail?about=" + officer.laid.worker() + "&lang=es")))
                 .contains("Se hizo una cosa.", "Registró:");
     }
@@ -179,9 +180,12 @@ class TrailControllerTest {
         assertThat(status(officer.get("/incident.csv" + question))).isEqualTo(200);
         String csv = text(officer.get("/trail.csv?sort=EXPORT"));
         assertThat(csv.lines().findFirst()).contains("at,who,sign_in,kind,what,about,detail,source,chain,position,id");
-        assertThat(csv).contains(",file.taken,", ",labels.printed,", ",incident.exported,").contains(",trail.exported,");
+        assertThat(csv)
+                .contains(",file.taken,", ",labels.printed,", ",incident.exported,")
+                .contains(",trail.exported,");
         assertThat(csv.lines()).hasSize(6);
-        assertThat(text(officer.get("/trail.csv?text=told%20to%20nobody")).lines()).hasSize(1);
+        assertThat(text(officer.get("/trail.csv?text=told%20to%20nobody")).lines())
+                .hasSize(1);
     }
 
     @Test
@@ -233,7 +237,8 @@ class TrailControllerTest {
     }
 
     private void ask(Desk.Seat seat) {
-        assertThat(status(seat.api("/ask?worker=W-1&task=BLAST&set=H-1&from=2026-06-01T08:00Z&until=2026-06-01T09:00Z")))
+        assertThat(status(
+                        seat.api("/ask?worker=W-1&task=BLAST&set=H-1&from=2026-06-01T08:00Z&until=2026-06-01T09:00Z")))
                 .isEqualTo(200);
     }
 
@@ -251,7 +256,8 @@ class TrailControllerTest {
         Desk.Seat administrator = desk.sit(officer.laid, Role.ADMINISTRATOR);
         TestPeople.Person here = people.person(officer.laid.site(), Role.SUPERVISOR);
         signIn.attempt(here.login(), TestPeople.PASSWORD, new SignIn.Place("192.0.2.17", null));
-        for (String path : List.of("/trail", "/trail?sort=WRITE", "/trail?sort=SEEN&about=Ada", "/trail.csv", "/trail?text=training")) {
+        for (String path : List.of(
+                "/trail", "/trail?sort=WRITE", "/trail?sort=SEEN&about=Ada", "/trail.csv", "/trail?text=training")) {
             assertThat(text(administrator.get(path)))
                     .as(path)
                     .doesNotContain("Recorded: ", "person.seen", "Ada Invented", "record.told");
@@ -279,7 +285,8 @@ class TrailControllerTest {
         assertThat(second.split("Recorded: training", -1)).hasSize(11);
         assertThat(second).doesNotContain("page=3");
         assertThat(text(officer.get("/trail?from=yesterday"))).contains("“yesterday” is no day");
-        assertThat(status(officer.get("/trail?sort=NONSENSE&page=0&about=%25&text=_%5C"))).isEqualTo(200);
+        assertThat(status(officer.get("/trail?sort=NONSENSE&page=0&about=%25&text=_%5C")))
+                .isEqualTo(200);
         assertThat(text(officer.get("/trail?until=2020-01-01&from=2019-01-01"))).contains("Nothing fits.");
     }
 
@@ -290,7 +297,8 @@ class TrailControllerTest {
         try (Stream<Path> files = Files.walk(Path.of("src/main/java"))) {
             files.filter(file -> file.toString().endsWith(".java")).forEach(file -> {
                 try {
-                    Pattern.compile("AuditEntry\\.of\\(\\s*\"([^\"]+)\"|entry\\(\"(request\\.[a-z]+)\"|\"([a-z]+\\.refused)\"")
+                    Pattern.compile(
+                                    "AuditEntry\\.of\\(\\s*\"([^\"]+)\"|entry\\(\"(request\\.[a-z]+)\"|\"([a-z]+\\.refused)\"")
                             .matcher(Files.readString(file))
                             .results()
                             .forEach(found -> Stream.of(found.group(1), found.group(2), found.group(3))
@@ -307,7 +315,6 @@ class TrailControllerTest {
         try (var in = Files.newBufferedReader(Path.of("src/main/resources/messages/trail.properties"))) {
             words.load(in);
         }
-        assertThat(TrailSort.allKinds())
-                .allSatisfy(kind -> assertThat(words).containsKey("trail.kind." + kind));
+        assertThat(TrailSort.allKinds()).allSatisfy(kind -> assertThat(words).containsKey("trail.kind." + kind));
     }
 }

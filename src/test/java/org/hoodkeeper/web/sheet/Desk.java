@@ -77,7 +77,8 @@ public class Desk {
 
         /** As a command asks. */
         public MvcResult api(String path) {
-            return perform(MockMvcRequestBuilders.get("/api/sites/" + laid.site().code() + path));
+            return perform(
+                    MockMvcRequestBuilders.get("/api/sites/" + laid.site().code() + path));
         }
 
         public MvcResult post(String path, Map<String, String> fields) {
