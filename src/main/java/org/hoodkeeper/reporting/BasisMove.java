@@ -12,7 +12,8 @@ import org.jspecify.annotations.Nullable;
  * @param before the sheet as known before
  * @param since from when the new basis counts; none where nothing moved it
  * @param turned cleared as known before, and not now, for want of protection
- * @param still cleared as known now
+ * @param freed not cleared as known before for want of protection, and cleared now
+ * @param still cleared as known before and now
  * @param otherwise how many were not cleared before either
  * @param wears since then, in a set that does not protect enough: for exposure review
  */
@@ -21,6 +22,7 @@ public record BasisMove(
         TaskSheet before,
         @Nullable Instant since,
         List<Turned> turned,
+        List<BoardRow> freed,
         List<BoardRow> still,
         int otherwise,
         List<Wearing> wears) {

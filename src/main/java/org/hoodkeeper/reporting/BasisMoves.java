@@ -77,24 +77,58 @@ public class BasisMoves {
      */
     public BasisMove of(Viewer viewer, String code, @Nullable Instant knownBefore) {
         Instant now = clock.now();
-        TaskId task = programme.task(viewer.site(), code).id();
-        Moment known = new Moment(now, now, Moment.View.NOW);
-        TaskSheet sheet = sheets.of(viewer.site(), code, known);
+        TaskSheet sheet = sheets.of(viewer.site(), code, new Moment(now, now, Moment.View.NOW));
         Instant cut = knownBefore == null ? lastTold(sheet, now) : knownBefore;
-        Moment then = new Moment(now, cut.isAfter(now) ? now : cut, Moment.View.NOW);
+        return compared(viewer, sheet, cut.isAfter(now) ? now : cut);
+    }
+
+    /**
+     * What is about to be told of a task: asked inside the transaction that tells it, before it is kept or taken back.
+     *
+     * @param told just before it was told
+     * @param from when it begins to count; judged at that instant where it lies ahead
+     */
+    public BasisMove preview(Viewer viewer, String code, Instant told, Instant from) {
+        return compared(viewer, sheets.of(viewer.site(), code, ahead(from)), told);
+    }
+
+    /** The same of a limit: one for each task in whose air the substance is. */
+    public List<BasisMove> previewLimit(Viewer viewer, String substance, Instant told, Instant from) {
+        return sheets.all(viewer.site(), ahead(from)).stream()
+                .filter(sheet ->
+                        sheet.air().stream().anyMatch(part -> part.substance().equals(substance)))
+                .map(sheet -> compared(viewer, sheet, told))
+                .toList();
+    }
+
+    private Moment ahead(Instant from) {
+        Instant now = clock.now();
+        return from.isAfter(now)
+                ? new Moment(from, now, Moment.View.AS_KNOWN_NOW)
+                : new Moment(now, now, Moment.View.NOW);
+    }
+
+    private BasisMove compared(Viewer viewer, TaskSheet sheet, Instant knownBefore) {
+        Moment known = sheet.moment();
+        Instant at = known.at();
+        String code = sheet.task();
+        TaskId task = programme.task(viewer.site(), code).id();
+        Moment then = new Moment(at, knownBefore, known.view());
         TaskSheet before = sheets.of(viewer.site(), code, then);
         Map<WorkerId, BoardRow> rowsBefore = new HashMap<>();
         boards.at(viewer, then, code)
                 .rows()
                 .forEach(row -> rowsBefore.put(row.worker().id(), row));
         List<BasisMove.Turned> turned = new ArrayList<>();
+        List<BoardRow> freed = new ArrayList<>();
         List<BoardRow> still = new ArrayList<>();
         int otherwise = 0;
         for (BoardRow row : boards.at(viewer, known, code).rows()) {
+            BoardRow earlier = rowsBefore.get(row.worker().id());
             if (isCleared(row)) {
-                still.add(row);
-            } else if (isCleared(rowsBefore.get(row.worker().id())) && isForProtection(row)) {
-                turned.add(new BasisMove.Turned(row, ways(viewer, row, task, sheet, now)));
+                (earlier != null && !isCleared(earlier) && isForProtection(earlier) ? freed : still).add(row);
+            } else if (isCleared(earlier) && isForProtection(row)) {
+                turned.add(new BasisMove.Turned(row, ways(viewer, row, task, sheet, known)));
             } else {
                 otherwise++;
             }
@@ -105,9 +139,12 @@ public class BasisMoves {
                 before,
                 since,
                 turned,
+                freed,
                 still,
                 otherwise,
-                since == null ? List.of() : wears(viewer.site(), task, sheet, since));
+                since == null || since.isAfter(known.knownAt())
+                        ? List.of()
+                        : wears(viewer.site(), task, sheet, since));
     }
 
     private static boolean isCleared(@Nullable BoardRow row) {
@@ -160,15 +197,15 @@ public class BasisMoves {
     }
 
     /** Each model that is enough, and what this person still needs for it. */
-    private List<BasisMove.Way> ways(Viewer viewer, BoardRow row, TaskId task, TaskSheet sheet, Instant now) {
-        Interval soon = new Interval(now, now.plus(Duration.ofMinutes(1)));
+    private List<BasisMove.Way> ways(Viewer viewer, BoardRow row, TaskId task, TaskSheet sheet, Moment known) {
+        Interval soon = new Interval(known.at(), known.at().plus(Duration.ofMinutes(1)));
         List<BasisMove.Way> ways = new ArrayList<>();
         for (TaskSheet.ModelLine line : sheet.models()) {
             if (!line.stand().isEnough()) {
                 continue;
             }
             line.sizes().stream()
-                    .map(size -> Question.ofModel(viewer.site(), row.worker().id(), task, line.id(), size, soon, now))
+                    .map(size -> Question.ofModel(viewer.site(), row.worker().id(), task, line.id(), size, soon, known.knownAt()))
                     .map(question -> step(questions.ask(viewer, question.atTheDoor())))
                     .min(Comparator.naturalOrder())
                     .ifPresent(step -> ways.add(new BasisMove.Way(line.code(), step)));

@@ -6,6 +6,7 @@ import static org.hoodkeeper.facts.InterfaceType.HALF_MASK;
 import static org.hoodkeeper.facts.InterfaceType.POWERED_HOOD;
 
 import java.math.BigDecimal;
+import java.time.Instant;
 import org.hoodkeeper.calculation.BetweenWorkers;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.facts.ExposureResult;
@@ -20,6 +21,8 @@ import org.hoodkeeper.reporting.TaskSheets;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.support.TransactionTemplate;
 
 /** The lists that a hygienist works off when the basis moves, and what is only adequate on paper. */
 @ScenarioTest
@@ -33,6 +36,9 @@ class WhomAMoveTurnsTests {
 
     @Autowired
     TaskSheets sheets;
+
+    @Autowired
+    PlatformTransactionManager transactions;
 
     private Story ferrow;
 
@@ -107,6 +113,27 @@ class WhomAMoveTurnsTests {
             assertThat(wear.from()).isEqualTo(ferrow.instant("2026-05-21T07:00"));
             assertThat(wear.until()).isEqualTo(ferrow.instant("2026-05-21T11:00"));
         });
+    }
+
+    /** As above, before it is told: Fay will be turned, and nothing is kept of the trial. */
+    @Test
+    void whatIsAboutToBeToldNamesWhomItWillTurn() {
+        ferrow.on("2026-05-28T12:00");
+        Instant told = ferrow.instant("2026-05-28T12:00").minusSeconds(1);
+        BasisMove preview = SiteBinding.in(
+                ferrow.site().id(),
+                () -> new TransactionTemplate(transactions).execute(status -> {
+                    status.setRollbackOnly();
+                    sampled("2.5", "2026-05-20T14:00");
+                    return moves.preview(ferrow.officer(), "T1", told, ferrow.instant("2026-05-20T14:00"));
+                }));
+        assertThat(preview.before().ratio()).isEqualByComparingTo("14.2");
+        assertThat(preview.sheet().ratio()).isEqualByComparingTo("25");
+        assertThat(preview.turned())
+                .extracting(one -> one.row().worker().name())
+                .containsExactly("Fay");
+        assertThat(preview.freed()).isEmpty();
+        assertThat(sheet().ratio()).isEqualByComparingTo("14.2");
     }
 
     @Test

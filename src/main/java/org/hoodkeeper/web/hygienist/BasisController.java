@@ -2,22 +2,31 @@ package org.hoodkeeper.web.hygienist;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
+import java.time.Instant;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.TaskBases;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.programme.Programme;
+import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.reporting.TaskSheets;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.Show;
+import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.sheet.Lists;
 import org.hoodkeeper.web.sheet.Sheet;
 import org.hoodkeeper.web.sheet.Sheets;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -39,12 +48,28 @@ class BasisController {
     private final Programme programme;
     private final TaskBases bases;
     private final Lists lists;
+    private final TaskSheets taskSheets;
+    private final MovePreview preview;
+    private final Show show;
+    private final Words words;
 
-    BasisController(Sheets sheets, Programme programme, TaskBases bases, Lists lists) {
+    BasisController(
+            Sheets sheets,
+            Programme programme,
+            TaskBases bases,
+            Lists lists,
+            TaskSheets taskSheets,
+            MovePreview preview,
+            Show show,
+            Words words) {
         this.sheets = sheets;
         this.programme = programme;
         this.bases = bases;
         this.lists = lists;
+        this.taskSheets = taskSheets;
+        this.preview = preview;
+        this.show = show;
+        this.words = words;
     }
 
     @ModelAttribute("code")
@@ -77,13 +102,37 @@ class BasisController {
         return Choice.each("kinds.MedicalOutcomeWorkRate.", MedicalOutcome.WorkRate.values());
     }
 
+    /** What the standing assessment answers to the questions on safety: shown beside them, and to be answered again. */
+    @ModelAttribute("soFar")
+    Map<String, String> soFar(Visit visit, @PathVariable String code) {
+        TaskBasis standing = standing(visit, code);
+        Map<String, String> soFar = new HashMap<>();
+        if (standing != null) {
+            soFar.put("mixture", soFar("basis.mixture." + standing.mixture()));
+            soFar.put("atmosphere", soFar("basis.atmosphere." + standing.atmosphere()));
+            soFar.put("workRate", soFar("kinds.MedicalOutcomeWorkRate." + standing.workRate()));
+            if (standing.longShift() != null) {
+                soFar.put("longShift", soFar("basis.longShift." + standing.longShift()));
+            }
+        }
+        return soFar;
+    }
+
+    private String soFar(String key) {
+        return words.say("basis.standing", words.say(key));
+    }
+
+    private @Nullable TaskBasis standing(Visit visit, String code) {
+        Told<TaskBasis> told = taskSheets
+                .of(visit.viewer().site(), code, Moment.of(null, false, sheets.now()))
+                .basis();
+        return told == null ? null : told.fact();
+    }
+
     @Allowed(Role.HYGIENIST)
     @GetMapping
-    String show(Model model) {
-
-        model.addAttribute(
-                "basis",
-                new BasisForm(null, null, null, List.of(), null, null, null, null, null, null, null, null, null, null));
+    String show(Visit visit, @ModelAttribute("code") String code, Model model) {
+        model.addAttribute("basis", BasisForm.from(standing(visit, code), show));
         return VIEW;
     }
 
@@ -95,7 +144,18 @@ class BasisController {
             @ModelAttribute("code") String code,
             @Valid @ModelAttribute("basis") BasisForm form,
             BindingResult typed) {
-        return sheets.take(visit, request, form, typed, new Sheet("basis", VIEW, () -> record(visit, code, form)));
+        Instant told = sheets.now();
+        return sheets.take(
+                visit,
+                request,
+                form,
+                typed,
+                new Sheet(
+                        "basis",
+                        VIEW,
+                        () -> record(visit, code, form),
+                        List::of,
+                        () -> preview.ofTask(visit.viewer(), code, told, form.instant(visit.zone(), told))));
     }
 
     private RecordId record(Visit visit, String code, BasisForm form) {

@@ -9,6 +9,7 @@ import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.MedicalOutcome.WorkRate;
 import org.hoodkeeper.facts.TaskBasis;
@@ -18,6 +19,7 @@ import org.hoodkeeper.facts.TaskBasis.Mixture;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.sheet.Lists;
 import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
@@ -42,6 +44,31 @@ record BasisForm(
 
     BasisForm {
         interfaces = Choice.made(interfaces);
+    }
+
+    /** What stands now, to be changed; answers on safety, the reason and the signature are left to be given again. */
+    static BasisForm from(@Nullable TaskBasis standing, Show show) {
+        if (standing == null) {
+            return new BasisForm(
+                    null, null, null, List.of(), null, null, null, null, null, null, null, null, null, null);
+        }
+        return new BasisForm(
+                standing.exposures().stream()
+                        .map(one -> one.substance() + "; " + show.figure(one.value()) + "; " + one.unit())
+                        .collect(Collectors.joining("\n")),
+                null,
+                null,
+                List.copyOf(standing.interfaces()),
+                null,
+                standing.statistic(),
+                null,
+                null,
+                standing.resultsSince(),
+                standing.shiftHours(),
+                null,
+                null,
+                null,
+                null);
     }
 
     TaskBasis toFact(Lists lists) {

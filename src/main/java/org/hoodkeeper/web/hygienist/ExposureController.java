@@ -2,6 +2,7 @@ package org.hoodkeeper.web.hygienist;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
+import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
@@ -41,13 +42,21 @@ class ExposureController {
     private final ExposureResults results;
     private final People people;
     private final Lists lists;
+    private final MovePreview preview;
 
-    ExposureController(Sheets sheets, Programme programme, ExposureResults results, People people, Lists lists) {
+    ExposureController(
+            Sheets sheets,
+            Programme programme,
+            ExposureResults results,
+            People people,
+            Lists lists,
+            MovePreview preview) {
         this.sheets = sheets;
         this.programme = programme;
         this.results = results;
         this.people = people;
         this.lists = lists;
+        this.preview = preview;
     }
 
     @ModelAttribute("code")
@@ -83,7 +92,18 @@ class ExposureController {
             @ModelAttribute("code") String code,
             @Valid @ModelAttribute("exposure") ExposureForm form,
             BindingResult typed) {
-        return sheets.take(visit, request, form, typed, new Sheet("exposure", VIEW, () -> record(visit, code, form)));
+        Instant told = sheets.now();
+        return sheets.take(
+                visit,
+                request,
+                form,
+                typed,
+                new Sheet(
+                        "exposure",
+                        VIEW,
+                        () -> record(visit, code, form),
+                        List::of,
+                        () -> preview.ofTask(visit.viewer(), code, told, form.instant(visit.zone(), told))));
     }
 
     private RecordId record(Visit visit, String code, ExposureForm form) {

@@ -2,6 +2,7 @@ package org.hoodkeeper.web.hygienist;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
+import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
@@ -34,10 +35,12 @@ class LimitController {
 
     private final Sheets sheets;
     private final Limits limits;
+    private final MovePreview preview;
 
-    LimitController(Sheets sheets, Limits limits) {
+    LimitController(Sheets sheets, Limits limits, MovePreview preview) {
         this.sheets = sheets;
         this.limits = limits;
+        this.preview = preview;
     }
 
     @ModelAttribute("yesNo")
@@ -72,7 +75,22 @@ class LimitController {
             HttpServletRequest request,
             @Valid @ModelAttribute("limit") LimitForm form,
             BindingResult typed) {
-        return sheets.take(visit, request, form, typed, new Sheet("limit", VIEW, () -> record(visit, form)));
+        Instant told = sheets.now();
+        return sheets.take(
+                visit,
+                request,
+                form,
+                typed,
+                new Sheet(
+                        "limit",
+                        VIEW,
+                        () -> record(visit, form),
+                        List::of,
+                        () -> preview.ofLimit(
+                                visit.viewer(),
+                                Objects.requireNonNull(form.substance()),
+                                told,
+                                form.instant(visit.zone(), told))));
     }
 
     private RecordId record(Visit visit, LimitForm form) {

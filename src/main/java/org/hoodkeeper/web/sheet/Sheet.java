@@ -11,8 +11,18 @@ import org.hoodkeeper.kernel.Id;
  * @param view the page with its fields
  * @param record records it; on the page to look answers over it is tried and taken back
  * @param follows what follows from the answers, shown under them
+ * @param turns what the record does, in sentences: asked while it is tried, so that it is judged with the record in place
  */
-public record Sheet(String name, String view, Supplier<? extends Id> record, Supplier<List<Line>> follows) {
+public record Sheet(
+        String name,
+        String view,
+        Supplier<? extends Id> record,
+        Supplier<List<Line>> follows,
+        Supplier<List<String>> turns) {
+
+    public Sheet(String name, String view, Supplier<? extends Id> record, Supplier<List<Line>> follows) {
+        this(name, view, record, follows, List::of);
+    }
 
     public Sheet(String name, String view, Supplier<? extends Id> record) {
         this(name, view, record, List::of);

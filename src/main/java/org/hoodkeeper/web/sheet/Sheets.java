@@ -77,7 +77,7 @@ public class Sheets {
             BindingResult typed,
             Sheet sheet,
             Function<String, String> onward) {
-        Way way = new Way(sheet.name(), sheet.view(), CHECK, () -> lines(visit, form, sheet), sheet.record(), onward);
+        Way way = new Way(sheet.name(), sheet.view(), CHECK, () -> lines(visit, form, sheet), sheet.record(), sheet.turns(), onward);
         return take(visit, request, typed, way);
     }
 
@@ -121,11 +121,13 @@ public class Sheets {
     }
 
     private ModelAndView check(HttpServletRequest request, Way way) {
-        trial.execute(status -> {
+        List<String> turns = trial.execute(status -> {
             status.setRollbackOnly();
-            return way.record().get();
+            way.record().get();
+            return way.turns().get();
         });
         ModelAndView page = new ModelAndView(way.check());
+        page.addObject("turns", turns);
         page.addObject("lines", way.lines().get());
         page.addObject("typed", typed(request));
         page.addObject("sheet", way.name());

@@ -13,6 +13,7 @@ import org.hoodkeeper.kernel.Id;
  * @param check the page to look the answers over
  * @param lines the answers and what follows from them, as that page reads them
  * @param record records it; before the answers are shown it is tried and taken back
+ * @param turns what the record does, in sentences: asked while it is tried, with the record in place
  * @param onward the address that says what happened, by what was recorded
  */
 public record Way(
@@ -21,4 +22,16 @@ public record Way(
         String check,
         Supplier<? extends List<?>> lines,
         Supplier<? extends Id> record,
-        Function<String, String> onward) {}
+        Supplier<List<String>> turns,
+        Function<String, String> onward) {
+
+    public Way(
+            String name,
+            String view,
+            String check,
+            Supplier<? extends List<?>> lines,
+            Supplier<? extends Id> record,
+            Function<String, String> onward) {
+        this(name, view, check, lines, record, List::of, onward);
+    }
+}

@@ -3,7 +3,10 @@ package org.hoodkeeper.web.hygienist;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.UUID;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.web.sheet.Desk;
 import org.hoodkeeper.web.sheet.RecordingPage;
@@ -179,5 +182,55 @@ class TaskSheetControllerTest {
         }
         assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
                 .contains("At BLAST the air is 25.4 times its limit", "95 % sure, as the site decided");
+    }
+
+    private String check(Desk.Seat seat, String path, String... namesAndValues) {
+        Map<String, String> fields = new LinkedHashMap<>(Map.of("formKey", UUID.randomUUID().toString(), "step", "check"));
+        for (int i = 0; i < namesAndValues.length; i += 2) {
+            fields.put(namesAndValues[i], namesAndValues[i + 1]);
+        }
+        var page = seat.post(path, fields);
+        assertThat(Desk.status(page)).as(Desk.text(page)).isEqualTo(200);
+        return Desk.text(page);
+    }
+
+    /** What is looked over is not recorded: the sheet stays at 5 times the limit. */
+    @Test
+    void whatIsAboutToBeToldSaysFirstWhatItTurns() {
+        Desk.Seat seat = seat();
+        String[] sample = {"substance", "silica", "value", "9", "unit", "mg/m3", "period", "SHIFT", "belowDetection", "NO"};
+        assertThat(check(seat, "/tasks/BLAST/exposure-result", sample))
+                .contains("At BLAST the air goes from 5 to 90 times its limit", "nobody who is cleared is turned");
+        String[] limit = {
+            "substance", "silica", "value", "0.05", "unit", "mg/m3", "filters", "PARTICLE", "airFedOnly", "NO", "source",
+            "EH40/2005", "mark", "RESTATED"
+        };
+        assertThat(check(seat, "/limits/new", limit)).contains("At BLAST the air goes from 5 to 10 times its limit");
+        limit[1] = "argon";
+        assertThat(check(seat, "/limits/new", limit)).contains("No task has this substance in its air");
+        assertThat(check(
+                        seat,
+                        "/tasks/BLAST/basis",
+                        "exposures",
+                        "silica; 0.4; mg/m3",
+                        "mixture",
+                        "ADDITIVE",
+                        "atmosphere",
+                        "ORDINARY",
+                        "assessor",
+                        "H. Ives",
+                        "workRate",
+                        "HEAVY",
+                        "at",
+                        "2098-01-01T06:00"))
+                .contains("At BLAST the air goes from 5 to 4 times its limit", "Judged for 1 Jan 2098");
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet"))).contains("At BLAST the air is 5 times its limit");
+    }
+
+    @Test
+    void anAssessmentBeginsFromTheOneThatStands() {
+        assertThat(Desk.text(seat().get("/tasks/BLAST/basis")))
+                .contains("silica; 0.5; mg/m3", "So far: Ordinary.", "So far: Yes, or not known.")
+                .doesNotContain("checked=\"checked\"");
     }
 }
