@@ -14,6 +14,7 @@ public enum Way {
     INCIDENT(Overview.PROOF, "/incident", Set.of(Role.OFFICER)),
     TRAIL(Overview.PROOF, "/trail", Set.of(Role.OFFICER)),
     VERIFY(Overview.PROOF, "/verify", Set.of(Role.OFFICER)),
+    RETENTION(Overview.PROOF, "/retention", Set.of(Role.OFFICER)),
     DECISIONS(Overview.PROOF, "/decisions", Set.of(Role.OFFICER));
 
     /** What the header names instead of each page by itself. */
