@@ -81,8 +81,9 @@ final class ExternalDatabase {
                     throw new CannotStart("the database role " + verifier + " does not exist." + HOW);
                 }
                 if (!row.getBoolean("eraser_ready")) {
-                    throw new CannotStart("the database role " + eraser + ", which alone may erase records, does not exist, or "
-                            + owner.user() + " is no member of it. Run ops/database-roles.sql again: it is safe to repeat.");
+                    throw new CannotStart("the database role " + eraser
+                            + ", which alone may erase records, does not exist, or " + owner.user()
+                            + " is no member of it. Run ops/database-roles.sql again: it is safe to repeat.");
                 }
                 return row.getBoolean("powerful");
             }

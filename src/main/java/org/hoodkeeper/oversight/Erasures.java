@@ -176,8 +176,7 @@ public class Erasures {
         Map<Ended, List<UUID>> groups = new LinkedHashMap<>();
         for (UUID root : chains.keySet()) {
             KeepUntil kept = Objects.requireNonNull(judged.get(root));
-            String rule =
-                    Objects.requireNonNull(kept.deciding()).rule().code();
+            String rule = Objects.requireNonNull(kept.deciding()).rule().code();
             groups.computeIfAbsent(new Ended(kept.kind(), rule), any -> new ArrayList<>())
                     .add(root);
         }
@@ -236,11 +235,8 @@ public class Erasures {
     }
 
     private static Done done(History.Version version) {
-        return new Done(
-                version.told().id(),
-                version.told().recordedAt(),
-                version.toldBy(),
-                (Erasure) version.told().fact());
+        return new Done(version.told().id(), version.told().recordedAt(), version.toldBy(), (Erasure)
+                version.told().fact());
     }
 
     private ZoneId zone(SiteId site) {

@@ -140,7 +140,10 @@ class ErasureTests {
     }
 
     private List<RecordId> erase(Story story, RecordId... records) {
-        return erase(story, new Viewer(story.site().id(), story.officer().account(), Set.of(Role.OFFICER, Role.HEALTH), null, null), records);
+        return erase(
+                story,
+                new Viewer(story.site().id(), story.officer().account(), Set.of(Role.OFFICER, Role.HEALTH), null, null),
+                records);
     }
 
     private List<RecordId> erase(Story story, Viewer viewer, RecordId... records) {
@@ -156,7 +159,8 @@ class ErasureTests {
     }
 
     private List<Erasures.Due> due(Story story, Kind kind, Instant now) {
-        return story.here(all -> erasures.due(story.site().id(), kind, null, now)).due();
+        return story.here(all -> erasures.due(story.site().id(), kind, null, now))
+                .due();
     }
 
     private void seal(Story story) {
@@ -170,12 +174,14 @@ class ErasureTests {
     }
 
     private History.Version find(Story story, RecordId record) {
-        return story.here(all -> all.lookback().history().find(story.site().id(), record, Instant.parse("2999-01-01T00:00:00Z")));
+        return story.here(
+                all -> all.lookback().history().find(story.site().id(), record, Instant.parse("2999-01-01T00:00:00Z")));
     }
 
     private static void refused(String code, org.assertj.core.api.ThrowableAssert.ThrowingCallable erasing) {
         assertThatThrownBy(erasing)
-                .isInstanceOfSatisfying(Refused.class, refused -> assertThat(refused.code()).isEqualTo(code));
+                .isInstanceOfSatisfying(
+                        Refused.class, refused -> assertThat(refused.code()).isEqualTo(code));
     }
 
     /** COSHH 2002 regulation 9(4): 5 years from 1 October 2026 are over after 1 October 2031, in the zone of the site. */
@@ -254,7 +260,8 @@ class ErasureTests {
                 "set role hoodkeeper_eraser",
                 "alter function ledger_erase(uuid, uuid, uuid[]) owner to hoodkeeper_app",
                 "select ledger_erase('" + site + "', '" + examined + "', array['" + examined + "']::uuid[])",
-                "select ledger_erase('" + UUID.randomUUID() + "', '" + examined + "', array['" + examined + "']::uuid[])")) {
+                "select ledger_erase('" + UUID.randomUUID() + "', '" + examined + "', array['" + examined
+                        + "']::uuid[])")) {
             try (Connection app = TestDatabase.asApp();
                     Statement statement = app.createStatement()) {
                 statement.execute("select set_config('hoodkeeper.site', '" + site + "', false)");
@@ -297,7 +304,11 @@ class ErasureTests {
                                         .toString())
                         .value()));
         stores(ferrow, planted);
-        RecordId kept = tells(ferrow, new Employment(Employment.Change.ENDED, LocalDate.parse("2026-06-30")), "W-61", "2026-07-01T00:00");
+        RecordId kept = tells(
+                ferrow,
+                new Employment(Employment.Change.ENDED, LocalDate.parse("2026-06-30")),
+                "W-61",
+                "2026-07-01T00:00");
         restated(ferrow);
         seal(ferrow);
         assertThat(Dump.tablesWith(secret))
@@ -349,13 +360,13 @@ class ErasureTests {
     /** Each is done behind the back of the service and found, one after the other. */
     private void tamperings(Story ferrow, RecordId kept) throws SQLException {
         String site = "site_id = '" + ferrow.site().id() + "'";
-        behindTheBack(
-                "update ledger_record set true_from = true_from + interval '1 day' where id = '" + kept + "' and "
-                        + site);
+        behindTheBack("update ledger_record set true_from = true_from + interval '1 day' where id = '" + kept + "' and "
+                + site);
         assertThat(check(ferrow).broken())
                 .extracting(Chain.Broken::what, Chain.Broken::id)
                 .containsExactly(tuple("record.changed", kept.value()));
-        behindTheBack("delete from ledger_erased where ctid = (select min(ctid) from ledger_erased where " + site + ")");
+        behindTheBack(
+                "delete from ledger_erased where ctid = (select min(ctid) from ledger_erased where " + site + ")");
         assertThat(check(ferrow).broken())
                 .extracting(Chain.Broken::what)
                 .containsExactlyInAnyOrder("record.changed", "record.missing", "erased.differs");
@@ -377,34 +388,64 @@ class ErasureTests {
         Id set = ferrow.id("S-114");
         ferrow.on("2026-05-12T12:00");
         Instant at = ferrow.instant("2026-05-12T09:00");
-        RecordId first = ferrow.record(Draft.of(training("T. Trainer"), worker, at).scope("H20"));
+        RecordId first =
+                ferrow.record(Draft.of(training("T. Trainer"), worker, at).scope("H20"));
         planted.add(first);
         planted.add(ferrow.here(all -> all.lookback()
                 .corrections()
-                .correct(ferrow.viewer(Role.OFFICER), first, Draft.of(training(secret), worker, at).scope("H20"), "because of " + secret)));
+                .correct(
+                        ferrow.viewer(Role.OFFICER),
+                        first,
+                        Draft.of(training(secret), worker, at).scope("H20"),
+                        "because of " + secret)));
         planted.add(ferrow.record(Draft.of(fit(secret), worker, at)));
-        planted.add(ferrow.record(Draft.of(fitTest(secret), worker, at).scope(new Variant("M20", "M", "R1").toString())));
+        planted.add(
+                ferrow.record(Draft.of(fitTest(secret), worker, at).scope(new Variant("M20", "M", "R1").toString())));
         RecordId report = ferrow.record(Draft.of(new SymptomReport(SymptomReport.Step.REPORTED, secret), worker, at));
         planted.add(report);
         planted.add(ferrow.record(new Draft(
-                new SymptomReport(SymptomReport.Step.REVIEWED, secret), worker.value(), report.value(), null, at, null, null, null, null)));
+                new SymptomReport(SymptomReport.Step.REVIEWED, secret),
+                worker.value(),
+                report.value(),
+                null,
+                at,
+                null,
+                null,
+                null,
+                null)));
         planted.add(ferrow.record(Draft.of(
-                        new ExposureResult(new BigDecimal("0.06"), "mg/m3", false, 240, "gravimetric", "W-61", secret), task, at)
+                        new ExposureResult(new BigDecimal("0.06"), "mg/m3", false, 240, "gravimetric", "W-61", secret),
+                        task,
+                        at)
                 .scope("silica")));
         planted.add(ferrow.record(Draft.of(new Examination(Outcome.PASS, null, null, secret, secret), set, at)));
         planted.add(ferrow.record(Draft.of(preUse(secret), set, at).item(worker)));
-        planted.add(ferrow.record(Draft.of(new PartChange("V-H20", null, null, null, true, secret), set, at).scope("visor")));
+        planted.add(ferrow.record(Draft.of(new PartChange("V-H20", null, null, null, true, secret), set, at)
+                .scope("visor")));
         RecordId defect = ferrow.record(Draft.of(new Defect(Defect.Step.FOUND, "visor", secret), set, at));
         planted.add(defect);
         planted.add(ferrow.record(new Draft(
-                new Defect(Defect.Step.MENDED, "visor", secret), set.value(), defect.value(), null, at, null, null, null, null)));
+                new Defect(Defect.Step.MENDED, "visor", secret),
+                set.value(),
+                defect.value(),
+                null,
+                at,
+                null,
+                null,
+                null,
+                null)));
         planted.add(ferrow.record(Draft.of(air(secret), ferrow.id("AIR-1"), at)));
         return planted;
     }
 
     private static FitTest fitTest(String tester) {
         return new FitTest(
-                FitTest.Method.QUANTITATIVE, "ambient particle count", List.of(new BigDecimal("2600")), Outcome.PASS, true, tester);
+                FitTest.Method.QUANTITATIVE,
+                "ambient particle count",
+                List.of(new BigDecimal("2600")),
+                Outcome.PASS,
+                true,
+                tester);
     }
 
     private static PreUseCheck preUse(String note) {
@@ -422,10 +463,12 @@ class ErasureTests {
         ferrow.on("2069-12-01T12:00");
         Instant at = ferrow.instant("2069-12-01T09:00");
         Id set = ferrow.id("S-114");
-        ferrow.tell(Draft.of(fitTest("F. Tester"), ferrow.id("W-61"), at).scope(new Variant("M20", "M", "R1").toString()))
+        ferrow.tell(Draft.of(fitTest("F. Tester"), ferrow.id("W-61"), at)
+                        .scope(new Variant("M20", "M", "R1").toString()))
                 .tell(Draft.of(examination("E. Examiner"), set, at))
                 .tell(Draft.of(preUse(null), set, at).item(ferrow.id("W-61")))
-                .tell(Draft.of(new PartChange("V-H20", null, null, null, true, "F. Fitter"), set, at).scope("visor"))
+                .tell(Draft.of(new PartChange("V-H20", null, null, null, true, "F. Fitter"), set, at)
+                        .scope("visor"))
                 .tell(Draft.of(air("A. Tester"), ferrow.id("AIR-1"), at))
                 .tell(Draft.of(
                         new TaskBasis(
@@ -447,9 +490,14 @@ class ErasureTests {
 
     /** A file that is refused, one that waits for a yes, and one that is recorded. */
     private void bringsFiles(Story ferrow) {
-        String header = "source_id,worker,model,at,outcome,demonstrated,content_version,external,trainer,told_claimed\n";
+        String header =
+                "source_id,worker,model,at,outcome,demonstrated,content_version,external,trainer,told_claimed\n";
         String good = header + "T-9,W-61,H20,2026-05-11T10:00+01:00,pass,yes,3,no," + secret + ",2026-05-11\n";
-        brings(ferrow, ImportJob.Aim.RECORD, header + "T-9,W-61,H20,2026-05-11T10:00+01:00," + secret + ",yes,3,no,T. Trainer,\n", ImportJob.State.REFUSED);
+        brings(
+                ferrow,
+                ImportJob.Aim.RECORD,
+                header + "T-9,W-61,H20,2026-05-11T10:00+01:00," + secret + ",yes,3,no,T. Trainer,\n",
+                ImportJob.State.REFUSED);
         brings(ferrow, ImportJob.Aim.RECORD, good, ImportJob.State.RECORDED);
         brings(ferrow, ImportJob.Aim.TRY, good.replace("T-9", "T-10"), ImportJob.State.READY);
     }
@@ -482,13 +530,20 @@ class ErasureTests {
     private void stores(Story ferrow, List<RecordId> records) {
         Interval wear = new Interval(ferrow.instant("2026-05-12T15:00"), ferrow.instant("2026-05-12T16:00"));
         Question gate = Question.ofSet(
-                ferrow.site().id(), (WorkerId) ferrow.id("W-61"), (TaskId) ferrow.id("T4"), (SetId) ferrow.id("S-114"), wear, ferrow.instant("2026-05-12T14:30"));
+                ferrow.site().id(),
+                (WorkerId) ferrow.id("W-61"),
+                (TaskId) ferrow.id("T4"),
+                (SetId) ferrow.id("S-114"),
+                wear,
+                ferrow.instant("2026-05-12T14:30"));
         Answer answer = ferrow.here(all -> all.transaction().execute(status -> {
             Answer whole = all.questions().whole(gate);
             all.lookback().answers().keep(ferrow.officer(), whole, StoredAnswers.Purpose.GATE);
             return whole;
         }));
         assertThat(answer).isNotNull();
-        assertThat(answersOn(ferrow, records)).as("it rests on what was planted").isPositive();
+        assertThat(answersOn(ferrow, records))
+                .as("it rests on what was planted")
+                .isPositive();
     }
 }

@@ -68,10 +68,7 @@ class ErasureController {
     @Allowed({Role.OFFICER, Role.HEALTH})
     @GetMapping
     String show(
-            Visit visit,
-            @PathVariable String kind,
-            @RequestParam(required = false) @Nullable String from,
-            Model page) {
+            Visit visit, @PathVariable String kind, @RequestParam(required = false) @Nullable String from, Model page) {
         page.addAttribute("erasure", new ErasureForm(null));
         due(visit, kind(visit, kind), instant(from), page);
         return VIEW;

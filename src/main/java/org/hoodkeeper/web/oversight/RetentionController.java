@@ -66,10 +66,17 @@ class RetentionController {
      * @param erased the kind, where the reader may erase of it
      */
     record Line(
-            @Nullable Kind erased, String kind, @Nullable RetentionRule rule, @Nullable String howLong) {}
+            @Nullable Kind erased,
+            String kind,
+            @Nullable RetentionRule rule,
+            @Nullable String howLong) {}
 
     /** An erasure that was done. @param provenance none where no rule set has that rule any more */
-    record Erased(Erasures.Done done, String kind, String by, @Nullable Provenance provenance) {}
+    record Erased(
+            Erasures.Done done,
+            String kind,
+            String by,
+            @Nullable Provenance provenance) {}
 
     /** An open hold. */
     record Held(
@@ -97,7 +104,8 @@ class RetentionController {
             String named = words.say(Words.kindKey(kind));
             List<RetentionRule> spoken =
                     rules.stream().filter(rule -> rule.kinds().contains(kind)).toList();
-            spoken.forEach(rule -> lines.add(new Line(Erasures.mayErase(viewer, kind) ? kind : null, named, rule, keeping.howLong(rule))));
+            spoken.forEach(rule -> lines.add(
+                    new Line(Erasures.mayErase(viewer, kind) ? kind : null, named, rule, keeping.howLong(rule))));
             if (spoken.isEmpty()) {
                 lines.add(new Line(null, named, null, null));
             }

@@ -60,8 +60,18 @@ class ErasureControllerTest {
         Desk.Seat health = desk.sit(officer.laid, Role.HEALTH);
         TestClock.set(Instant.parse("2026-05-12T12:00:00Z"));
         RecordId training = records(
-                officer, "/workers/W-1/training", "model", "HOOD-A", "outcome", "PASS", "demonstrated", "YES",
-                "external", "NO", "trainer", secret);
+                officer,
+                "/workers/W-1/training",
+                "model",
+                "HOOD-A",
+                "outcome",
+                "PASS",
+                "demonstrated",
+                "YES",
+                "external",
+                "NO",
+                "trainer",
+                secret);
         RecordId report = records(officer, "/workers/W-1/symptoms", "note", secret);
         assertThat(Dump.tablesWith(secret)).contains("ledger_private");
         assertThat(text(officer.get("/retention/TRAINING"))).contains("Nothing of this kind may be erased today");
@@ -75,7 +85,11 @@ class ErasureControllerTest {
 
         String page = text(officer.get("/retention/TRAINING"));
         assertThat(page)
-                .contains("May be erased today, the oldest first: training, 1", "Ada Invented", "30 Jun 2026", "no clause")
+                .contains(
+                        "May be erased today, the oldest first: training, 1",
+                        "Ada Invented",
+                        "30 Jun 2026",
+                        "no clause")
                 .doesNotContain(secret, "checked=");
         MvcResult none = send(officer, "/retention/TRAINING", "check");
         assertThat(status(none)).isEqualTo(422);
