@@ -18,6 +18,7 @@ import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.GuideStepWords;
 import org.hoodkeeper.facts.GuidedWork;
 import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.Particulars;
 import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.StockCount;
 import org.hoodkeeper.facts.StockReceipt;
@@ -109,6 +110,14 @@ final class CareShapes {
         present(calibration.lastDay(), "calibration.lastDay.missing");
         day(calibration.lastDay(), "calibration.lastDay.range");
         name(calibration.certificate(), "certificate");
+    }
+
+    static void particulars(Particulars particulars) {
+        present(particulars.employer(), "particulars.employer.missing");
+        name(particulars.employer(), "employer");
+        present(particulars.address(), "particulars.address.missing");
+        note(particulars.address(), "address");
+        particulars.makers().values().forEach(maker -> name(maker, "maker"));
     }
 
     static void airTest(AirTest test) {

@@ -39,4 +39,5 @@ public sealed interface Fact
                 GuidedWork,
                 GuideStepWords,
                 Acceptance,
-                WashStep {}
+                WashStep,
+                Particulars {}

@@ -102,9 +102,20 @@ public class FlowCourses {
                 .orElse(Instant.EPOCH);
     }
 
+    /** What a flow check, examination or check before use measured; none where it measured no flow. */
+    public @Nullable MeasuredFlow one(SiteId site, History.Version version, Instant now) {
+        return Raw.of(version)
+                .map(raw -> yardsticks(site, now).judged(raw))
+                .orElse(null);
+    }
+
+    private Yardsticks yardsticks(SiteId id, Instant now) {
+        Site site = sites.get(id);
+        return new Yardsticks(site, indicators.rules(site, now), now);
+    }
+
     private List<MeasuredFlow> measured(SiteId siteId, List<History.Version> versions, Instant now) {
-        Site site = sites.get(siteId);
-        Yardsticks yardsticks = new Yardsticks(site, indicators.rules(site, now), now);
+        Yardsticks yardsticks = yardsticks(siteId, now);
         return versions.stream()
                 .filter(History.Version::isCurrent)
                 .map(Raw::of)

@@ -18,6 +18,7 @@ import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.oversight.IncidentFiles;
+import org.hoodkeeper.web.Paper;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
@@ -39,7 +40,7 @@ class IncidentController {
 
     private final IncidentFiles files;
     private final IncidentLines lines;
-    private final IncidentPdf pdf;
+    private final Paper paper;
     private final Refusals refusals;
     private final Words words;
     private final Show show;
@@ -48,14 +49,14 @@ class IncidentController {
     IncidentController(
             IncidentFiles files,
             IncidentLines lines,
-            IncidentPdf pdf,
+            Paper paper,
             Refusals refusals,
             Words words,
             Show show,
             AuditTrail audit) {
         this.files = files;
         this.lines = lines;
-        this.pdf = pdf;
+        this.paper = paper;
         this.refusals = refusals;
         this.words = words;
         this.show = show;
@@ -84,7 +85,7 @@ class IncidentController {
     @GetMapping({"/sites/{site}/incident.pdf", "/api/sites/{site}/incident.pdf"})
     ResponseEntity<byte[]> pdf(Visit visit, @ModelAttribute("incident") IncidentForm form) {
         IncidentFiles.File file = open(visit, form);
-        byte[] bytes = pdf.print(model(visit, file));
+        byte[] bytes = paper.print("fragments/incident-print", "incident.css", model(visit, file));
         files.issued(visit.viewer(), file, bytes, "pdf");
         return answer(visit, file, bytes, MediaType.APPLICATION_PDF, "pdf");
     }

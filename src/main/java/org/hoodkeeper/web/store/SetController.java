@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.access.Allowed;
@@ -15,6 +16,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.oversight.Differences;
 import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.store.DueExamination;
 import org.hoodkeeper.store.SetStep;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.MomentForm;
@@ -97,6 +99,13 @@ class SetController {
         page.addAttribute("parts", history.parts(versions));
         page.addAttribute("life", history.life(visit, versions));
         page.addAttribute("happenings", history.happenings(visit, versions));
+        page.addAttribute(
+                "certificate",
+                DueExamination.of(List.of(set), moment.at(), visit.zone()).stream()
+                        .map(DueExamination::examination)
+                        .filter(Objects::nonNull)
+                        .findFirst()
+                        .orElse(null));
         page.addAttribute("done", done == null ? null : done(visit, set, done));
         return "store/set";
     }

@@ -74,7 +74,7 @@ class SetFlowController {
         Collections.reverse(measured);
         page.addAttribute("set", set);
         page.addAttribute("sentence", sentence);
-        page.addAttribute("plot", picture.of(course, sentence, visit.zone()));
+        page.addAttribute("plot", picture.of(course, words.say("flow.plot.title", set.label()), visit.zone()));
         page.addAttribute("measured", measured);
         page.addAttribute("says", says(visit, course));
         page.addAttribute(

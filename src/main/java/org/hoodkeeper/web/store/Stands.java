@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Reason;
+import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.rules.RequirementKind;
@@ -37,6 +38,23 @@ class Stands {
 
     Stand of(Visit visit, ShelfSet set) {
         return of(visit, List.of(set)).get(0);
+    }
+
+    /** Where each set is: who has it, or where it lies. */
+    Map<SetId, String> places(Visit visit, List<ShelfSet> sets) {
+        Map<WorkerId, String> names = new HashMap<>();
+        people.all(visit.viewer().site()).forEach(worker -> names.put(worker.id(), worker.name()));
+        Map<SetId, String> places = new HashMap<>();
+        sets.forEach(set -> places.put(set.id(), place(set, names)));
+        return places;
+    }
+
+    private String place(ShelfSet set, Map<WorkerId, String> names) {
+        if (set.state() == ShelfSet.State.OUT || set.state() == ShelfSet.State.MISSING) {
+            return words.say("store.place." + set.state(), name(set.holder(), names), set.since());
+        }
+        String store = set.data() == null ? null : set.data().store();
+        return store == null ? words.say("store.place.unknown") : store;
     }
 
     private Stand of(ShelfSet set, Map<WorkerId, String> names) {

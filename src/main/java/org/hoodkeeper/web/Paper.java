@@ -1,4 +1,4 @@
-package org.hoodkeeper.web.oversight;
+package org.hoodkeeper.web;
 
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
 import java.io.ByteArrayOutputStream;
@@ -15,27 +15,31 @@ import org.springframework.stereotype.Component;
 import org.thymeleaf.context.Context;
 import org.thymeleaf.spring6.SpringTemplateEngine;
 
-/** Prints an incident file: the page's own words on numbered sheets, with the moment and the head of the record on each. */
+/** Prints a template as PDF: the pages' own words on numbered sheets. */
 @Component
-class IncidentPdf {
+public class Paper {
 
     /** The typeface that the PDF library brings along: it knows every sign of the languages that the service speaks. */
     private static final String TYPEFACE = "/org/apache/pdfbox/resources/ttf/LiberationSans-Regular.ttf";
 
     private final SpringTemplateEngine templates;
 
-    IncidentPdf(SpringTemplateEngine templates) {
+    Paper(SpringTemplateEngine templates) {
         this.templates = templates;
     }
 
-    byte[] print(Map<String, Object> model) {
+    /**
+     * @param template well-formed, without addresses
+     * @param style name of its style sheet
+     */
+    public byte[] print(String template, String style, Map<String, Object> model) {
         Context context = new Context(LocaleContextHolder.getLocale(), model);
-        String sheet = templates.process("fragments/incident-print", context);
+        String sheet = templates.process(template, context);
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         PdfRendererBuilder builder = new PdfRendererBuilder();
-        builder.useFont(IncidentPdf::typeface, "Sheet");
+        builder.useFont(Paper::typeface, "Sheet");
         builder.useFastMode();
-        builder.withHtmlContent(styled(sheet), null);
+        builder.withHtmlContent(styled(sheet, style), null);
         builder.toStream(out);
         try {
             builder.run();
@@ -46,8 +50,8 @@ class IncidentPdf {
     }
 
     /** A narrow space is no sign of that typeface; a plain one that does not break is. */
-    private static String styled(String sheet) {
-        try (InputStream css = new ClassPathResource("static/css/incident.css").getInputStream()) {
+    private static String styled(String sheet, String name) {
+        try (InputStream css = new ClassPathResource("static/css/" + name).getInputStream()) {
             String style = new String(css.readAllBytes(), StandardCharsets.UTF_8);
             return sheet.replace('\u202f', '\u00a0')
                     .replace('\u2212', '-')
