@@ -6,7 +6,6 @@ import static org.hoodkeeper.rules.RequirementKind.SUPPLY_HOLD;
 import java.time.Instant;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Hold;
-import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.SupplyMove;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.rules.InForce;
@@ -42,7 +41,7 @@ final class SupplyRequirements {
             judging.notMet(AIR_SUPPLY, Why.MISSING, null, demand);
         } else if (moved != null && !Judging.isAfter(test, moved) && movedVoids(judging)) {
             judging.notMet(AIR_SUPPLY, Why.MOVED, moved, demand, judging.dayOf(moved));
-        } else if (test.fact().outcome() == Outcome.FAIL) {
+        } else if (AirJudgement.failed(test.fact())) {
             judging.notMet(AIR_SUPPLY, Why.FAILED, test, demand, judging.dayOf(test));
         } else {
             age(judging, test, demand);

@@ -1,5 +1,5 @@
 /** The question and its judgement: who may wear what, where, until when, and why not. Plain Java. */
-@ApplicationModule(allowedDependencies = {"kernel", "facts", "rules", "calculation"})
+@ApplicationModule(allowedDependencies = {"kernel", "facts", "rules", "calculation", "calculation :: air"})
 @NullMarked
 package org.hoodkeeper.assessment;
 

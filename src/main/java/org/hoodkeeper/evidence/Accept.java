@@ -30,6 +30,7 @@ import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.Particulars;
+import org.hoodkeeper.facts.PurifierTag;
 import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.StockCount;
@@ -87,6 +88,7 @@ public final class Accept {
             case STOCK_COUNT -> CareShapes.stockCount((StockCount) fact);
             case GUIDED_WORK -> CareShapes.guided((GuidedWork) fact);
             case GUIDE_STEP_WORDS -> CareShapes.stepWords((GuideStepWords) fact);
+            case PURIFIER_TAG -> CareShapes.purifier((PurifierTag) fact);
             case PARTICULARS -> CareShapes.particulars((Particulars) fact);
             case WASH_STEP -> Shape.within(((WashStep) fact).celsius(), "0", "100", "wash.celsius.range");
             case ACCEPTANCE -> CareShapes.acceptance((Acceptance) fact);

@@ -19,6 +19,7 @@ import org.hoodkeeper.facts.GuideStepWords;
 import org.hoodkeeper.facts.GuidedWork;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.Particulars;
+import org.hoodkeeper.facts.PurifierTag;
 import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.StockCount;
 import org.hoodkeeper.facts.StockReceipt;
@@ -112,6 +113,12 @@ final class CareShapes {
         name(calibration.certificate(), "certificate");
     }
 
+    static void purifier(PurifierTag tag) {
+        present(tag.changedBy(), "purifier.changedBy.missing");
+        name(tag.changedBy(), "changedBy");
+        day(tag.nextOn(), "purifier.nextOn.range");
+    }
+
     static void particulars(Particulars particulars) {
         present(particulars.employer(), "particulars.employer.missing");
         name(particulars.employer(), "employer");
@@ -129,6 +136,9 @@ final class CareShapes {
         within(test.carbonDioxidePpm(), "0", "100000", "airTest.carbonDioxidePpm.range");
         within(test.oilMgPerM3(), "0", "1000", "airTest.oilMgPerM3.range");
         within(test.dewPointCelsius(), "-100", "60", "airTest.dewPointCelsius.range");
+        within(test.uncertaintyPercent(), "0", "99", "airTest.uncertaintyPercent.range");
+        within(test.lowestCelsius(), "-60", "60", "airTest.lowestCelsius.range");
+        within(test.litresPerMinute(), "1", "100000", "airTest.litresPerMinute.range");
         name(test.tester(), "tester");
     }
 

@@ -73,6 +73,7 @@ public final class Entitled {
                     GUIDED_WORK,
                     GUIDE_STEP_WORDS,
                     ACCEPTANCE,
+                    PURIFIER_TAG,
                     WASH_STEP -> Set.of(STOREKEEPER);
             case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);
             case TASK_BASIS, EXPOSURE_RESULT, LIMIT -> Set.of(HYGIENIST);

@@ -407,7 +407,10 @@ public enum FileKind {
                     optional("carbon_dioxide_ppm", Form.DECIMAL, "carbonDioxidePpm"),
                     optional("oil_mg_per_m3", Form.DECIMAL, "oilMgPerM3"),
                     optional("dew_point_celsius", Form.DECIMAL, "dewPointCelsius"),
-                    optional("tester", Form.text(120), "tester"))),
+                    optional("tester", Form.text(120), "tester"),
+                    optional("uncertainty_percent", Form.DECIMAL, "uncertaintyPercent"),
+                    optional("lowest_celsius", Form.DECIMAL, "lowestCelsius"),
+                    optional("litres_per_minute", Form.DECIMAL, "litresPerMinute"))),
     SUPPLY_MOVES(
             Kind.SUPPLY_MOVE,
             null,

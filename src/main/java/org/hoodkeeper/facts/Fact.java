@@ -40,4 +40,5 @@ public sealed interface Fact
                 GuideStepWords,
                 Acceptance,
                 WashStep,
-                Particulars {}
+                Particulars,
+                PurifierTag {}

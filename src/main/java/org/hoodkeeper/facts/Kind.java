@@ -43,6 +43,7 @@ public enum Kind {
     STOCK_RECEIPT(48, Subject.SITE, StockReceipt.class, Set.of()),
     STOCK_USE(49, Subject.SITE, StockUse.class, Set.of()),
     STOCK_COUNT(50, Subject.SITE, StockCount.class, Set.of()),
+    PURIFIER_TAG(46, Subject.SUPPLY, PurifierTag.class, Set.of("changedBy")),
     PARTICULARS(47, Subject.SITE, Particulars.class, Set.of("employer", "address")),
     GUIDED_WORK(60, Subject.SET, GuidedWork.class, Set.of("note")),
     GUIDE_STEP_WORDS(61, Subject.MODEL, GuideStepWords.class, Set.of()),

@@ -468,7 +468,7 @@ class ImportsTest {
                 "CLEANINGS ~ C,H-1,2025-08-01T18:00Z,wash-and-disinfect,,,,,, ~ product ~ cleaning.product.missing",
                 "EXAMINATIONS ~ E,H-1,2025-07-01T06:30Z,pass,188,,,, ~ indicator ~ examination.indicator.missing",
                 "DEFECTS ~ D,H-1,2025-05-02T09:00Z,found,,,, ~ note ~ defect.note.missing",
-                "AIR_TESTS ~ A,AIR-1,2025-05-01T09:00Z,pass,EN 12021,120,,,,,, ~ oxygen_percent ~ airTest.oxygenPercent.range",
+                "AIR_TESTS ~ A,AIR-1,2025-05-01T09:00Z,pass,EN 12021,120,,,,,,,,, ~ oxygen_percent ~ airTest.oxygenPercent.range",
                 "SUPPLY_MOVES ~ S,AIR-9,2025-05-20T09:00Z,gate, ~ supply ~ exchange.unknown.SUPPLY",
                 "LIMITS ~ lead,2025-01-01,0,mg/m3,,particle,no,EH40,restated,,, ~ value ~ limit.value.range",
                 "EXPOSURE_RESULTS ~ X,BLAST,silica,2025-05-22T09:00Z,0,mg/m3,no,,,,,,,, ~ value ~ exposure.value.range",

@@ -131,8 +131,8 @@ public final class WholeSite {
                 D-2,H-1,2025-05-03T09:00+01:00,mended,D-1,,,
                 """);
         FILES.put(FileKind.AIR_TESTS, """
-                source_id,supply,at,outcome,edition,oxygen_percent,carbon_monoxide_ppm,carbon_dioxide_ppm,oil_mg_per_m3,dew_point_celsius,tester,told_claimed
-                A-1,AIR-1,2025-05-01T09:00+01:00,pass,EN 12021:2014,20.9,1.5,420,0.1,-45,Gus Invented,
+                source_id,supply,at,outcome,edition,oxygen_percent,carbon_monoxide_ppm,carbon_dioxide_ppm,oil_mg_per_m3,dew_point_celsius,tester,uncertainty_percent,lowest_celsius,litres_per_minute,told_claimed
+                A-1,AIR-1,2025-05-01T09:00+01:00,pass,EN 12021:2014,20.9,1.5,420,0.1,-45,Gus Invented,10,-5,900,
                 """);
         FILES.put(FileKind.SUPPLY_MOVES, """
                 source_id,supply,at,place,told_claimed

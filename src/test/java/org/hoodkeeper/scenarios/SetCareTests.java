@@ -204,6 +204,6 @@ class SetCareTests {
     }
 
     private static AirTest air() {
-        return new AirTest(Outcome.PASS, "EN 12021:2014", null, null, null, null, null, null);
+        return new AirTest(Outcome.PASS, "EN 12021:2014", null, null, null, null, null, null, null, null, null);
     }
 }

@@ -5,7 +5,10 @@ import jakarta.validation.Valid;
 import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.assessment.AirJudgement;
+import org.hoodkeeper.calculation.air.AirSample;
 import org.hoodkeeper.evidence.AirTests;
+import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
@@ -53,7 +56,7 @@ class AirTestController {
     @Allowed(Role.STOREKEEPER)
     @GetMapping
     String show(Model model) {
-        model.addAttribute("airTest", new AirTestForm(null, null, null, null, null, null, null, null, null, null));
+        model.addAttribute("airTest", new AirTestForm(null, null, null, null, null, null, null, null, null, null, null, null, null));
         return "store/air-test";
     }
 
@@ -78,16 +81,31 @@ class AirTestController {
     }
 
     private List<Line> check(Visit visit, AirTestForm form) {
-        return answers.of("airTest")
-                .choice("outcome", form.outcome())
+        AirTest test = form.toFact();
+        boolean failed = AirJudgement.failed(test);
+        Answers.Lines lines = answers.of("airTest").choice("outcome", form.outcome());
+        if (failed && test.outcome() == Outcome.PASS) {
+            lines.decides("limits", "barred", "airTest.limits.outside", outside(test));
+        }
+        return lines
                 .text("edition", form.edition())
                 .figure("oxygenPercent", form.oxygenPercent(), "%")
                 .figure("carbonMonoxidePpm", form.carbonMonoxidePpm(), "ppm")
                 .figure("carbonDioxidePpm", form.carbonDioxidePpm(), "ppm")
                 .figure("oilMgPerM3", form.oilMgPerM3(), "mg/m³")
                 .figure("dewPointCelsius", form.dewPointCelsius(), "°C")
+                .figure("lowestCelsius", form.lowestCelsius(), "°C")
+                .figure("uncertaintyPercent", form.uncertaintyPercent(), "%")
+                .figure("litresPerMinute", form.litresPerMinute(), "L/min")
                 .text("tester", form.tester())
                 .at(form, visit);
+    }
+
+    private static List<AirSample.Component> outside(AirTest test) {
+        return AirJudgement.lines(test).stream()
+                .filter(line -> line.outcome() == AirSample.Outcome.OUTSIDE)
+                .map(AirSample.Line::component)
+                .toList();
     }
 
     private RecordId record(Visit visit, String code, AirTestForm form) {

@@ -21,6 +21,9 @@ record AirTestForm(
         @Nullable BigDecimal carbonDioxidePpm,
         @Nullable BigDecimal oilMgPerM3,
         @Nullable BigDecimal dewPointCelsius,
+        @Nullable BigDecimal lowestCelsius,
+        @Nullable BigDecimal uncertaintyPercent,
+        @Nullable BigDecimal litresPerMinute,
         @Size(max = 120) @Nullable String tester,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
@@ -35,6 +38,9 @@ record AirTestForm(
                 carbonDioxidePpm,
                 oilMgPerM3,
                 dewPointCelsius,
-                tester);
+                tester,
+                uncertaintyPercent,
+                lowestCelsius,
+                litresPerMinute);
     }
 }

@@ -53,6 +53,7 @@ class EventWords {
             case CALIBRATION -> say(kind, ((Calibration) told.fact()).outcome(), ((Calibration) told.fact()).lastDay());
             case AIR_TEST -> say(kind, ((AirTest) told.fact()).outcome(), ((AirTest) told.fact()).edition());
             case SUPPLY_MOVE -> words.say("event.SUPPLY_MOVE", ((SupplyMove) told.fact()).place());
+            case PURIFIER_TAG -> words.say("event.PURIFIER_TAG");
             case SET -> words.say("event.SET", ((SetData) told.fact()).size());
             case GUIDED_WORK -> guided((GuidedWork) told.fact(), told.scope());
             case ACCEPTANCE -> say(kind, ((Acceptance) told.fact()).accepted() ? Outcome.PASS : Outcome.FAIL);
