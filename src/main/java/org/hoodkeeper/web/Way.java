@@ -9,13 +9,15 @@ import org.hoodkeeper.kernel.Viewer;
 /** The pages behind the two overviews of the header, in the order shown there. */
 public enum Way {
     WASH(Overview.STORE, "/wash", Set.of(Role.STOREKEEPER, Role.OFFICER)),
+    EXAMINATIONS(Overview.STORE, "/examinations", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     LABELS(Overview.STORE, "/labels", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     RECORDS(Overview.PROOF, "/records", Set.of(Role.OFFICER)),
     INCIDENT(Overview.PROOF, "/incident", Set.of(Role.OFFICER)),
     TRAIL(Overview.PROOF, "/trail", Set.of(Role.OFFICER)),
     VERIFY(Overview.PROOF, "/verify", Set.of(Role.OFFICER)),
     RETENTION(Overview.PROOF, "/retention", Set.of(Role.OFFICER)),
-    DECISIONS(Overview.PROOF, "/decisions", Set.of(Role.OFFICER));
+    DECISIONS(Overview.PROOF, "/decisions", Set.of(Role.OFFICER)),
+    PARTICULARS(Overview.PROOF, "/particulars", Set.of(Role.OFFICER));
 
     /** What the header names instead of each page by itself. */
     public enum Overview {
