@@ -1,11 +1,14 @@
 package org.hoodkeeper.evidence;
 
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.jspecify.annotations.Nullable;
@@ -19,13 +22,17 @@ public class Cleanings {
 
     private final Telling telling;
     private final Holds holds;
+    private final Basket basket;
 
-    Cleanings(Telling telling, Holds holds) {
+    Cleanings(Telling telling, Holds holds, Basket basket) {
         this.telling = telling;
         this.holds = holds;
+        this.basket = basket;
     }
 
     /**
+     * A wash over what a part bears (heat, contact, number of washes) is recorded, and puts the set on hold with that part named.
+     *
      * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code ledger.future} when it lies ahead; {@code
      *     cleaning.set.impounded} while the set is kept as found
      */
@@ -34,6 +41,23 @@ public class Cleanings {
         if (holds.open(author.site(), set).stream().anyMatch(told -> told.fact().why() == Hold.Why.IMPOUNDED)) {
             throw new Refused("cleaning.set.impounded");
         }
-        return telling.tell(author, Draft.of(cleaning, set, at).source(sourceId), set);
+        List<Draft> drafts = new ArrayList<>();
+        drafts.add(Draft.of(cleaning, set, at).source(sourceId));
+        if (cleaning.method() == Cleaning.Method.WASH_AND_DISINFECT) {
+            drafts.addAll(over(author.site(), set, cleaning, at));
+        }
+        return telling.tell(author, drafts, set).records().get(0);
+    }
+
+    private List<Draft> over(SiteId site, SetId set, Cleaning cleaning, Instant at) {
+        List<Draft> holds = new ArrayList<>();
+        if (cleaning.celsius() != null) {
+            holds.addAll(basket.tooHot(site, set, cleaning.celsius(), at));
+        }
+        if (cleaning.product() != null && cleaning.wetSeconds() != null) {
+            holds.addAll(basket.tooLong(site, set, cleaning.product(), cleaning.wetSeconds(), at));
+        }
+        holds.addAll(basket.tooOften(site, set, at));
+        return holds;
     }
 }

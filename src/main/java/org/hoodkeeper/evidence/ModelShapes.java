@@ -6,6 +6,7 @@ import static org.hoodkeeper.evidence.Shape.present;
 import static org.hoodkeeper.evidence.Shape.within;
 
 import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.PartCare;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
@@ -34,7 +35,16 @@ final class ModelShapes {
         for (ModelData.Slot slot : model.slots()) {
             present(slot.name(), "model.slots.name");
             within(slot.lifeMonths(), 1, 600, "model.slots.lifeMonths");
+            if (slot.care() != null) {
+                care(slot.care());
+            }
         }
+    }
+
+    private static void care(PartCare care) {
+        within(care.maxCelsius(), "0", "140", "model.slots.maxCelsius");
+        within(care.cycles(), 1, 10_000, "model.slots.cycles");
+        care.products().forEach(one -> within(one.longest(), 1, 86_400, "model.slots.longest"));
     }
 
     private static void product(ModelData.Product product) {

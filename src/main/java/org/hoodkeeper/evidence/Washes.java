@@ -6,15 +6,19 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import org.hoodkeeper.calculation.wash.WashLoad;
+import org.hoodkeeper.calculation.wash.WashPlan;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.PartCare;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.facts.WashStep.Step;
@@ -23,6 +27,7 @@ import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.Ids;
@@ -56,11 +61,15 @@ public class Washes {
     private final Telling telling;
     private final Known known;
     private final Holds holds;
+    private final Basket basket;
+    private final Kit kit;
 
-    Washes(Telling telling, Known known, Holds holds) {
+    Washes(Telling telling, Known known, Holds holds, Basket basket, Kit kit) {
         this.telling = telling;
         this.known = known;
         this.holds = holds;
+        this.basket = basket;
+        this.kit = kit;
     }
 
     /**
@@ -115,58 +124,65 @@ public class Washes {
                 .orElseThrow(() -> new NotFound("wash.batch.unknown", id));
     }
 
-    /** Of what the models of those sets allow: the products that all of them bear, each with its longest contact time. */
-    @Transactional(readOnly = true)
-    public List<ModelData.Product> products(SiteId site, List<SetId> sets, Instant at) {
-        Map<String, ModelData.Product> common = new LinkedHashMap<>();
-        boolean first = true;
-        for (SetId set : sets) {
-            Map<String, ModelData.Product> own = new LinkedHashMap<>();
-            ModelData model = known.modelOf(site, set, at);
-            if (model != null) {
-                model.products().forEach(product -> own.put(product.code(), product));
-            }
-            if (first) {
-                common.putAll(own);
-            } else {
-                common.keySet().retainAll(own.keySet());
-                common.replaceAll((code, one) -> stricter(one, own.get(code)));
-            }
-            first = false;
+    /**
+     * The only proper recipe for those sets: lowest temperature, common products with their longest contact, common methods, over
+     * all parts that are fitted; those that are never washed are pulled first.
+     *
+     * @param hottest the hottest water that all parts bear, degrees Celsius; none where no maker sets a limit
+     * @param products that all parts bear as long as they need; empty where the sets have to be parted
+     * @param methods that all parts allow
+     * @param pulled places that are never washed
+     */
+    public record Recipe(
+            @Nullable BigDecimal hottest,
+            List<ModelData.Product> products,
+            List<PartCare.Bath> methods,
+            List<String> pulled) {
+
+        public boolean isPossible() {
+            return !products.isEmpty() && !methods.isEmpty();
         }
-        return List.copyOf(common.values());
     }
 
-    /** The hottest water that the parts of all of them bear, degrees Celsius; none where no maker sets a limit. */
+    /** Of sets whose model is unknown nothing is known: there is no recipe. */
     @Transactional(readOnly = true)
-    public @Nullable BigDecimal hottest(SiteId site, List<SetId> sets, Instant at) {
-        BigDecimal lowest = null;
-        for (SetId set : sets) {
-            ModelData model = known.modelOf(site, set, at);
-            BigDecimal one = model == null ? null : model.maxWashCelsius();
-            if (one != null && (lowest == null || one.compareTo(lowest) < 0)) {
-                lowest = one;
-            }
-        }
-        return lowest;
+    public Recipe recipe(SiteId site, List<SetId> sets, Instant at) {
+        boolean known = sets.stream().allMatch(set -> this.known.modelOf(site, set, at) != null);
+        WashLoad load =
+                WashPlan.load(basket.parts(site, labels(site, sets), at), basket.products(site, sets, at));
+        List<ModelData.Product> products = load.products().stream()
+                .map(one -> new ModelData.Product(one.code(), one.strength(), one.basis(), one.wetSeconds()))
+                .toList();
+        return new Recipe(
+                load.hottest(),
+                known ? products : List.of(),
+                Basket.baths(load.methods()),
+                basket.pulledFirst(site, sets, at));
     }
 
-    private static ModelData.Product stricter(ModelData.Product one, ModelData.@Nullable Product other) {
-        if (other == null) {
-            return one;
-        }
-        return new ModelData.Product(
-                one.code(),
-                one.strength().max(other.strength()),
-                one.basis(),
-                Math.max(one.wetSeconds(), other.wetSeconds()));
+    /**
+     * How to part sets that have no recipe in common: what goes together, load by load, and what bears no product at all.
+     *
+     * @throws Refused {@code calculation.basket.empty} when nothing is known of the sets
+     */
+    @Transactional(readOnly = true)
+    public WashPlan plan(SiteId site, List<SetId> sets, Instant at) {
+        return WashPlan.of(basket.parts(site, labels(site, sets), at), basket.products(site, sets, at));
+    }
+
+    private Map<SetId, String> labels(SiteId site, List<SetId> sets) {
+        Map<SetId, String> all = new HashMap<>();
+        kit.sets(site).forEach(set -> all.put(set.id(), set.label()));
+        Map<SetId, String> labels = new LinkedHashMap<>();
+        sets.forEach(set -> labels.put(set, all.getOrDefault(set, "")));
+        return labels;
     }
 
     /**
      * Begins a batch: its sets are stripped.
      *
      * @throws Refused {@code wash.sets.missing}, {@code wash.sets.busy} when one is in another open batch, {@code
-     *     cleaning.set.impounded}, {@code wash.sets.apart} when their models have no disinfectant in common: part them
+     *     cleaning.set.impounded}, {@code wash.sets.apart} when their parts have no disinfectant or no method in common: part them
      */
     public UUID begin(Author author, List<SetId> sets, Instant at) {
         if (sets.isEmpty()) {
@@ -183,7 +199,7 @@ public class Washes {
                 throw new Refused("cleaning.set.impounded");
             }
         }
-        if (products(author.site(), sets, at).isEmpty()) {
+        if (!recipe(author.site(), sets, at).isPossible()) {
             throw new Refused("wash.sets.apart");
         }
         UUID batch = Ids.next();
@@ -193,7 +209,8 @@ public class Washes {
     }
 
     /**
-     * The next step of a batch. Water over the limit of a set's parts puts that set on hold. The last step records the
+     * The next step of a batch. Water over what a part bears, or a wash more than it bears, puts
+     * that set on hold with the part named. The last step records the
      * disinfection of each set.
      *
      * @throws Refused {@code wash.step.order} out of its order, {@code wash.celsius.missing}, {@code wash.product.unknown} for
@@ -216,7 +233,7 @@ public class Washes {
             case WASHED -> drafts.addAll(tooHot(author.site(), batch, step, at));
             case WETTED -> requireProduct(author.site(), batch, step, at);
             case RINSED -> requireWet(batch, at);
-            case DRY -> drafts.addAll(disinfected(batch, at));
+            case DRY -> drafts.addAll(disinfected(author.site(), batch, at));
             default -> {
                 // nothing follows from it
             }
@@ -229,20 +246,13 @@ public class Washes {
         if (celsius == null) {
             throw new Refused("wash.celsius.missing");
         }
-        List<Draft> held = new ArrayList<>();
-        for (SetId set : batch.sets()) {
-            ModelData model = known.modelOf(site, set, at);
-            BigDecimal most = model == null ? null : model.maxWashCelsius();
-            if (most != null && celsius.compareTo(most) > 0) {
-                String reason = celsius.toPlainString() + " °C > " + most.toPlainString() + " °C";
-                held.add(Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.QUARANTINE, reason), set, at));
-            }
-        }
-        return held;
+        return batch.sets().stream()
+                .flatMap(set -> basket.tooHot(site, set, celsius, at).stream())
+                .toList();
     }
 
     private void requireProduct(SiteId site, Batch batch, WashStep step, Instant at) {
-        ModelData.Product product = products(site, batch.sets(), at).stream()
+        ModelData.Product product = recipe(site, batch.sets(), at).products().stream()
                 .filter(one -> one.code().equals(step.product()))
                 .findFirst()
                 .orElseThrow(() -> new Refused("wash.product.unknown", step.product()));
@@ -260,7 +270,7 @@ public class Washes {
         }
     }
 
-    private static List<Draft> disinfected(Batch batch, Instant at) {
+    private List<Draft> disinfected(SiteId site, Batch batch, Instant at) {
         Told<WashStep> wetted = batch.newest(Step.WETTED);
         Told<WashStep> rinsed = batch.newest(Step.RINSED);
         Told<WashStep> washed = batch.newest(Step.WASHED);
@@ -276,7 +286,15 @@ public class Washes {
                 wetted.fact().strengthBasis(),
                 wet,
                 washed.fact().celsius());
-        return batch.sets().stream().map(set -> Draft.of(cleaning, set, at)).toList();
+        List<Draft> drafts = new ArrayList<>();
+        for (SetId set : batch.sets()) {
+            drafts.add(Draft.of(cleaning, set, at));
+            if (cleaning.product() != null) {
+                drafts.addAll(basket.tooLong(site, set, cleaning.product(), wet, at));
+            }
+            drafts.addAll(basket.tooOften(site, set, at));
+        }
+        return drafts;
     }
 
     private List<Batch> batches(SiteId site, Instant at) {
@@ -307,7 +325,7 @@ public class Washes {
             return null;
         }
         String code = product;
-        return products(site, sets, last.from()).stream()
+        return recipe(site, sets, last.from()).products().stream()
                 .filter(one -> one.code().equals(code))
                 .map(ModelData.Product::wetSeconds)
                 .findFirst()

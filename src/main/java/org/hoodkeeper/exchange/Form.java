@@ -506,8 +506,6 @@ abstract class Form {
 
     /** {@code visor=V-1|V-2, 24 months; hose=H-1}. */
     static final Form SLOTS = new Form("slots") {
-        private final Pattern form = Pattern.compile("([^,;=]+?)(?:, *([0-9]{1,3}) months)?");
-
         @Override
         boolean isText() {
             return true;
@@ -518,34 +516,17 @@ abstract class Form {
             List<Object> slots = new ArrayList<>();
             for (String part : parts(text)) {
                 String[] sides = sides(part, '=');
-                Matcher parts = form.matcher(sides == null ? "" : sides[1]);
-                if (sides == null || !parts.matches()) {
+                if (sides == null) {
                     throw new Refused("exchange.slots", part);
                 }
-                Map<String, Object> slot = fields(
-                        "name",
-                        sides[0],
-                        "parts",
-                        Stream.of(parts.group(1).split("\\|"))
-                                .map(String::strip)
-                                .toList());
-                if (parts.group(2) != null) {
-                    slot.put("lifeMonths", Integer.valueOf(parts.group(2)));
-                }
-                slots.add(slot);
+                slots.add(SlotText.read(part, sides[0], sides[1]));
             }
             return slots;
         }
 
         @Override
         String write(Object value, Names names) {
-            return maps(value).stream()
-                    .map(one -> one.get("name") + "="
-                            + list(one.get("parts")).stream()
-                                    .map(Object::toString)
-                                    .collect(Collectors.joining("|"))
-                            + (one.get("lifeMonths") == null ? "" : ", " + one.get("lifeMonths") + " months"))
-                    .collect(Collectors.joining("; "));
+            return maps(value).stream().map(SlotText::write).collect(Collectors.joining("; "));
         }
     };
 
@@ -640,7 +621,7 @@ abstract class Form {
         };
     }
 
-    private static List<?> list(@Nullable Object value) {
+    static List<?> list(@Nullable Object value) {
         return value instanceof List<?> list ? list : List.of();
     }
 

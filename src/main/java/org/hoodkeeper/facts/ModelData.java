@@ -59,12 +59,21 @@ public record ModelData(
      * @param name for instance {@code visor}
      * @param parts approved part codes
      * @param lifeMonths longest life from manufacture, months; none where the maker sets none
+     * @param care what the part there bears in the wash; none where it bears what the model bears
      */
     public record Slot(
-            String name, Set<String> parts, @Nullable Integer lifeMonths) {
+            String name,
+            Set<String> parts,
+            @Nullable Integer lifeMonths,
+            @Nullable PartCare care) {
 
         public Slot {
             parts = Ordered.copy(parts);
+        }
+
+        /** A place whose part bears in the wash what the model bears. */
+        public Slot(String name, Set<String> parts, @Nullable Integer lifeMonths) {
+            this(name, parts, lifeMonths, null);
         }
     }
 

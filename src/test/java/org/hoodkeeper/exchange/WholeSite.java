@@ -20,7 +20,7 @@ public final class WholeSite {
         FILES.put(FileKind.SUPPLIES, "code\nAIR-1\n");
         FILES.put(FileKind.MODELS, """
                 code,from,name,type,classes,skin_contact,sizes,seal_revision,minimum_flow,flow_at,battery_minutes,filters,products,max_wash_celsius,slots
-                HOOD-A,2025-01-01,Invented hood,powered-hood,uk=TH2; us-federal=powered helmet/hood,no,M; L,R1,170,local,480,particle,"OX-4=1000 ppm available chlorine, 600 s",40,"visor=V-1|V-2, 24 months; hose=H-1"
+                HOOD-A,2025-01-01,Invented hood,powered-hood,uk=TH2; us-federal=powered helmet/hood,no,M; L,R1,170,local,480,particle,"OX-4=1000 ppm available chlorine, 600 s",40,"visor=V-1|V-2, 24 months, 30.5 C, bears OX-4:900, by hand-wash|spray, 300 washes; hose=H-1; filter=F-1, never washed"
                 MASK-B,2025-01-01,Invented mask,full-mask,uk=full P3,no,S; M,R1,,local,,particle; a,,,
                 """);
         FILES.put(FileKind.SETS, """

@@ -150,6 +150,9 @@ class WashController {
                 return new ModelAndView("redirect:/sites/" + visit.siteCode() + "/wash/" + batch);
             } catch (Refused refused) {
                 refusals.show(refused, typed, "labels");
+                if (refused.code().equals("wash.sets.apart")) {
+                    page.addAttribute("plan", washes.plan(visit.viewer().site(), sets(visit, form), desk.now()));
+                }
             }
         }
         around(visit, page);
@@ -179,13 +182,13 @@ class WashController {
     private void around(Visit visit, String record, @Nullable WashForm asked, Model page) {
         Instant now = desk.now();
         Washes.Batch batch = washes.batch(visit.viewer().site(), id(record), now);
-        List<ModelData.Product> products = washes.products(visit.viewer().site(), batch.sets(), now);
+        Washes.Recipe recipe = washes.recipe(visit.viewer().site(), batch.sets(), now);
+        List<ModelData.Product> products = recipe.products();
         page.addAttribute("now", now);
         page.addAttribute("batch", card(batch, labels(visit), now));
         page.addAttribute("steps", batch.steps());
         page.addAttribute("next", batch.next().stream().sorted().toList());
-        page.addAttribute("hottest", washes.hottest(visit.viewer().site(), batch.sets(), now));
-        page.addAttribute("recipe", products);
+        page.addAttribute("recipe", recipe);
         page.addAttribute(
                 "products",
                 products.stream()
@@ -241,11 +244,12 @@ class WashController {
         boolean wets = form.next() == WashStep.Step.WETTED;
         String basis = wets
                 ? washes
-                        .products(
+                        .recipe(
                                 visit.viewer().site(),
                                 washes.batch(visit.viewer().site(), id(record), desk.now())
                                         .sets(),
                                 desk.now())
+                        .products()
                         .stream()
                         .filter(one -> one.code().equals(form.product()))
                         .map(ModelData.Product::basis)

@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.hoodkeeper.facts.ModelData;
+import org.hoodkeeper.facts.PartCare;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.web.sheet.Desk;
 import org.hoodkeeper.web.sheet.RecordingPage;
@@ -39,7 +41,7 @@ class ModelControllerTest {
         "products",
         "HYPO; 1000; ppm; 600",
         "slots",
-        "visor; V-1 V-2; 60\nvalve; V-3;"
+        "visor; V-1 V-2; 60\nvalve; V-3;\nhose; H-1; ; 40; HYPO:900; hand-wash spray; 50\nfilter; F-1; ; ; ; never"
     };
 
     private static String[] with(String... more) {
@@ -56,7 +58,25 @@ class ModelControllerTest {
         assertThat(data.slots())
                 .containsExactly(
                         new ModelData.Slot("visor", Set.of("V-1", "V-2"), 60),
-                        new ModelData.Slot("valve", Set.of("V-3"), null));
+                        new ModelData.Slot("valve", Set.of("V-3"), null),
+                        new ModelData.Slot(
+                                "hose",
+                                Set.of("H-1"),
+                                null,
+                                new PartCare(
+                                        new BigDecimal("40"),
+                                        List.of(new PartCare.Bears("HYPO", 900)),
+                                        Set.of(PartCare.Bath.HAND_WASH, PartCare.Bath.SPRAY),
+                                        50,
+                                        false)),
+                        new ModelData.Slot(
+                                "filter",
+                                Set.of("F-1"),
+                                null,
+                                new PartCare(null, List.of(), Set.of(), null, true)));
+        assertThat(Desk.text(seat.get("/models/MASK-B/data")))
+                .contains("hose; H-1; ; 40; HYPO:900; spray hand-wash; 50")
+                .contains("filter; F-1; ; ; ; never");
         assertThat(data.products()).containsExactly(new ModelData.Product("HYPO", new BigDecimal("1000"), "ppm", 600));
         var correction = seat.records(
                 "/models/MASK-B/data",
