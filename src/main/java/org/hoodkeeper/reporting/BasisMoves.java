@@ -142,9 +142,7 @@ public class BasisMoves {
                 freed,
                 still,
                 otherwise,
-                since == null || since.isAfter(known.knownAt())
-                        ? List.of()
-                        : wears(viewer.site(), task, sheet, since));
+                since == null || since.isAfter(known.knownAt()) ? List.of() : wears(viewer.site(), task, sheet, since));
     }
 
     private static boolean isCleared(@Nullable BoardRow row) {
@@ -205,7 +203,8 @@ public class BasisMoves {
                 continue;
             }
             line.sizes().stream()
-                    .map(size -> Question.ofModel(viewer.site(), row.worker().id(), task, line.id(), size, soon, known.knownAt()))
+                    .map(size -> Question.ofModel(
+                            viewer.site(), row.worker().id(), task, line.id(), size, soon, known.knownAt()))
                     .map(question -> step(questions.ask(viewer, question.atTheDoor())))
                     .min(Comparator.naturalOrder())
                     .ifPresent(step -> ways.add(new BasisMove.Way(line.code(), step)));

@@ -110,6 +110,8 @@ public record TaskSheet(
      * @param inPractice the factor that is left with the device off as often as it was seen off; none where nobody looked
      * @param longestWear the site's longest wear in one shift; none where the site set none
      * @param batteryMinutes running time; none where there is no battery
+     * @param filterUse the site's longest use of a filter of it; none where the site set none
+     * @param filterOpened the site's longest time from opening; none where the site set none
      */
     public record ModelLine(
             ModelId id,
@@ -122,7 +124,9 @@ public record TaskSheet(
             int unwornMinutes,
             @Nullable BigDecimal inPractice,
             @Nullable String longestWear,
-            @Nullable Integer batteryMinutes) {}
+            @Nullable Integer batteryMinutes,
+            InForce.@Nullable Decided filterUse,
+            InForce.@Nullable Decided filterOpened) {}
 
     public record Use(MaximumUse most, String substance, String unit) {}
 

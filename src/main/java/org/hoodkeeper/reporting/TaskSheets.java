@@ -364,7 +364,9 @@ public class TaskSheets {
                                     factor.value(),
                                     BigDecimal.valueOf(seen.share()).setScale(6, RoundingMode.HALF_UP)),
                     longest == null ? null : longest.value(),
-                    data.batteryMinutes());
+                    data.batteryMinutes(),
+                    rules.decision("filter.longest-use", code),
+                    rules.decision("filter.good-once-opened", code));
         }
 
         private TaskSheet.Stand stand(

@@ -2,6 +2,7 @@ package org.hoodkeeper.journeys;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -199,11 +200,53 @@ class JourneysTest {
         for (int width : List.of(PHONE, DESK)) {
             picture(tour, "board", width, "officer", "quarry-lantern-58", "/board");
             picture(tour, "person", width, "officer", "quarry-lantern-58", "/workers/W-009");
-            picture(tour, "exposure", width, "hygienist", "thistle-beacon-95", "/tasks/T1/sheet");
             picture(tour, "bench", width, "store", "copper-thimble-27", "/bench");
             picture(tour, "set", width, "store", "copper-thimble-27", "/sets/S-116");
             picture(tour, "today", width, "ike", "harbour-cobble-71", "/today");
+            whole(tour, "exposure-before", width, "/tasks/T1/sheet");
         }
+        twoHighResultsAreTold();
+        for (int width : List.of(PHONE, DESK)) {
+            whole(tour, "exposure-after", width, "/tasks/T1/sheet");
+            whole(tour, "exposure-moved", width, "/tasks/T1/moved");
+            plots(tour, width);
+        }
+    }
+
+    /** 1.9 and 1.6 mg/m³ more: 26.7 times the limit, so that a factor of 20 falls short and 40 is enough. */
+    private void twoHighResultsAreTold() {
+        Page page = chromium.signedIn(DESK, "hygienist", "thistle-beacon-95");
+        for (String value : List.of("1.9", "1.6")) {
+            page.navigate(chromium.at("/sites/ferrow/tasks/T1/exposure-result"));
+            page.locator("input[name=substance]").fill("respirable silica");
+            page.locator("input[name=value]").fill(value);
+            page.locator("input[name=unit]").fill("mg/m3");
+            page.locator("input[name=minutes]").fill("430");
+            page.locator("input[name=period][value=SHIFT]").check();
+            page.locator("input[name=belowDetection][value=NO]").check();
+            page.locator("button[value=check]").click();
+            assertThat(page.locator("main").innerText()).contains("What it turns");
+            page.locator("button[value=record]").click();
+        }
+        page.context().close();
+    }
+
+    private void whole(Path tour, String name, int width, String path) {
+        Page page = chromium.signedIn(width, "hygienist", "thistle-beacon-95");
+        page.navigate(chromium.at("/sites/ferrow" + path));
+        page.screenshot(new Page.ScreenshotOptions()
+                .setFullPage(true)
+                .setPath(tour.resolve(name + "-" + width + ".png")));
+        page.context().close();
+    }
+
+    private void plots(Path tour, int width) {
+        Page page = chromium.signedIn(width, "hygienist", "thistle-beacon-95");
+        page.navigate(chromium.at("/sites/ferrow/tasks/T1/sheet"));
+        page.locator(".plots")
+                .first()
+                .screenshot(new Locator.ScreenshotOptions().setPath(tour.resolve("exposure-plots-" + width + ".png")));
+        page.context().close();
     }
 
     private void picture(Path tour, String name, int width, String login, String password, String path) {

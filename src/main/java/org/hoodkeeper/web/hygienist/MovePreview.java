@@ -82,11 +82,7 @@ class MovePreview {
 
     private static String names(Collection<BoardRow> rows) {
         return String.join(
-                "; ",
-                rows.stream()
-                        .map(BoardRow::worker)
-                        .map(MovePreview::name)
-                        .toList());
+                "; ", rows.stream().map(BoardRow::worker).map(MovePreview::name).toList());
     }
 
     private static String name(Worker worker) {

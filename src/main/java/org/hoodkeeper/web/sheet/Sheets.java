@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
@@ -77,7 +78,14 @@ public class Sheets {
             BindingResult typed,
             Sheet sheet,
             Function<String, String> onward) {
-        Way way = new Way(sheet.name(), sheet.view(), CHECK, () -> lines(visit, form, sheet), sheet.record(), sheet.turns(), onward);
+        Way way = new Way(
+                sheet.name(),
+                sheet.view(),
+                CHECK,
+                () -> lines(visit, form, sheet),
+                sheet.record(),
+                sheet.turns(),
+                onward);
         return take(visit, request, typed, way);
     }
 
@@ -123,7 +131,7 @@ public class Sheets {
     private ModelAndView check(HttpServletRequest request, Way way) {
         List<String> turns = trial.execute(status -> {
             status.setRollbackOnly();
-            way.record().get();
+            Objects.requireNonNull(way.record().get(), "a form records something");
             return way.turns().get();
         });
         ModelAndView page = new ModelAndView(way.check());

@@ -185,7 +185,8 @@ class TaskSheetControllerTest {
     }
 
     private String check(Desk.Seat seat, String path, String... namesAndValues) {
-        Map<String, String> fields = new LinkedHashMap<>(Map.of("formKey", UUID.randomUUID().toString(), "step", "check"));
+        Map<String, String> fields =
+                new LinkedHashMap<>(Map.of("formKey", UUID.randomUUID().toString(), "step", "check"));
         for (int i = 0; i < namesAndValues.length; i += 2) {
             fields.put(namesAndValues[i], namesAndValues[i + 1]);
         }
@@ -198,12 +199,26 @@ class TaskSheetControllerTest {
     @Test
     void whatIsAboutToBeToldSaysFirstWhatItTurns() {
         Desk.Seat seat = seat();
-        String[] sample = {"substance", "silica", "value", "9", "unit", "mg/m3", "period", "SHIFT", "belowDetection", "NO"};
+        String[] sample = {
+            "substance", "silica", "value", "9", "unit", "mg/m3", "period", "SHIFT", "belowDetection", "NO"
+        };
         assertThat(check(seat, "/tasks/BLAST/exposure-result", sample))
                 .contains("At BLAST the air goes from 5 to 90 times its limit", "nobody who is cleared is turned");
         String[] limit = {
-            "substance", "silica", "value", "0.05", "unit", "mg/m3", "filters", "PARTICLE", "airFedOnly", "NO", "source",
-            "EH40/2005", "mark", "RESTATED"
+            "substance",
+            "silica",
+            "value",
+            "0.05",
+            "unit",
+            "mg/m3",
+            "filters",
+            "PARTICLE",
+            "airFedOnly",
+            "NO",
+            "source",
+            "EH40/2005",
+            "mark",
+            "RESTATED"
         };
         assertThat(check(seat, "/limits/new", limit)).contains("At BLAST the air goes from 5 to 10 times its limit");
         limit[1] = "argon";
