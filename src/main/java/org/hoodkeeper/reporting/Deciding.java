@@ -78,8 +78,7 @@ final class Deciding {
                     .latest(Kind.HOLD, 1, "r.body ->> 'why' = 'UNDER_REPAIR'")
                     .latest(Kind.HOLD, 1, "r.body ->> 'step' = 'RELEASED'")
                     .open(Kind.HOLD, "PLACED", "RELEASED")
-                    .latest(Kind.PRE_USE_CHECK, 1)
-                    .latestOfAnother(Kind.PRE_USE_CHECK, "item", "true")
+                    .latestOfEachWearer(Kind.PRE_USE_CHECK, "item")
                     .oldest(Kind.PRE_USE_CHECK)
                     .later(
                             Kind.SET,
@@ -93,7 +92,7 @@ final class Deciding {
                             Kind.PRE_USE_CHECK),
             Reading.naming("sets")
                     .latest(Kind.WEAR, 4)
-                    .latestOfAnother(Kind.WEAR, "subject", "true")
+                    .latestOfEachWearer(Kind.WEAR, "subject")
                     .oldest(Kind.WEAR)
                     .whereDecided(
                             "filter.longest-use/",

@@ -92,6 +92,18 @@ final class Reading {
                 + ") n where w.way is not null");
     }
 
+    /** The newest of each second party or subject, for kinds of which a subject has thousands: through an index of its own. */
+    Reading latestOfEachWearer(Kind kind, String who) {
+        String next = "select r." + who + " from ledger_record r where r.site_id = :site and r." + column
+                + " = s.id and r.kind = " + kind.number() + " ";
+        String first = " order by r." + who + " limit 1";
+        return add("with recursive wearers(id) as ((" + next + first + ") union all select (" + next
+                + " and r." + who + " > w.id" + first + ") from wearers w where w.id is not null)"
+                + " select n.* from wearers w cross join lateral ("
+                + lateral(kind, "r." + who + " = w.id and r.true_from <= :start", NEWEST, 1)
+                + ") n where w.id is not null");
+    }
+
     /** The oldest one. */
     Reading oldest(Kind kind) {
         return piece(kind, "r.true_from <= :start", "r.true_from, r.recorded_at, r.id", 1);
