@@ -20,6 +20,7 @@ import org.testcontainers.postgresql.PostgreSQLContainer;
 public final class TestDatabase {
 
     private static final String SETTING = "HOODKEEPER_TEST_DATABASE";
+    private static final String PARTITIONED = "HOODKEEPER_TEST_PARTITIONED";
     private static final String PASSWORD = "only-for-tests";
     private static final Map<String, Database> BY_NAME = new HashMap<>();
 
@@ -44,6 +45,14 @@ public final class TestDatabase {
     /** Signs in as the role that may only read. */
     public static Connection asVerifier() throws SQLException {
         return new Login(shared().app().url(), Database.VERIFIER, PASSWORD).connect();
+    }
+
+    /**
+     * Whether the tables of the sites are partitioned by hash of the site: {@code HOODKEEPER_TEST_PARTITIONED=hash}, environment
+     * or system property. PostgreSQL 17 or newer.
+     */
+    static boolean isPartitioned() {
+        return "hash".equals(System.getProperty(PARTITIONED, System.getenv().getOrDefault(PARTITIONED, "")));
     }
 
     static Database shared() {

@@ -25,6 +25,13 @@ class TestDatabaseInitializer implements ApplicationContextInitializer<Configura
         context.getEnvironment()
                 .getPropertySources()
                 .addLast(new MapPropertySource("tests", Map.of("hoodkeeper.sealing", "off")));
+        if (TestDatabase.isPartitioned()) {
+            context.getEnvironment()
+                    .getPropertySources()
+                    .addFirst(new MapPropertySource(
+                            "partitioned",
+                            Map.of("spring.flyway.locations", "classpath:db/migration,classpath:partitioned")));
+        }
         DatabaseInitializer.supply(context, TestDatabase.shared(), StartTime.from(context.getEnvironment()));
         context.getBeanFactory().addBeanPostProcessor(new BeanPostProcessor() {
             @Override
