@@ -9,6 +9,8 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.function.Predicate;
+import java.util.stream.Stream;
 import org.hoodkeeper.access.BenchPassword;
 import org.hoodkeeper.database.BenchDatabase;
 import org.hoodkeeper.ledger.BenchChain;
@@ -38,33 +40,57 @@ public final class Bench {
                 Thread.sleep(Long.MAX_VALUE);
             }
             Goal.head();
-            bytes(database, made.records());
-            starts(database, log, first);
-            try (Service service = Service.start(database.arguments(), log)) {
-                measure(database, service, made, options);
+            Predicate<String> wanted = name -> options.only().isEmpty() || options.only().contains(name);
+            if (wanted.test("bytes")) {
+                bytes(database, made.records());
             }
-            new LedgerGoals(database, made).run();
-            EngineGoal.run();
+            if (wanted.test("start")) {
+                new StartGoals(database, options.folder(), log, made, CODE).run(first);
+            }
+            if (Stream.of("board", "past", "question", "growth", "worker").anyMatch(wanted)) {
+                try (Service service = Service.start(database.arguments(), log)) {
+                    measure(database, service, log, made, options, wanted);
+                }
+            }
+            new LedgerGoals(database, made).run(options.rows(), wanted);
+            if (wanted.test("engine")) {
+                EngineGoal.run();
+            }
         }
         System.exit(0);
     }
 
-    private static void measure(BenchDatabase database, Service service, Generator.Made made, Options options)
+    private static void measure(
+            BenchDatabase database,
+            Service service,
+            Path log,
+            Generator.Made made,
+            Options options,
+            Predicate<String> wanted)
             throws Exception {
         Guest officer = Guest.signIn(service.url(), CODE + "-officer");
-        new BoardGoals(database, officer, CODE, made.site()).run();
+        if (wanted.test("board")) {
+            new BoardGoals(database, officer, CODE, made.site()).run();
+        }
+        if (wanted.test("past")) {
+            new PastBoardGoal(database, officer, CODE, made).run();
+        }
         Instant from = Instant.now().plusSeconds(3_600).truncatedTo(ChronoUnit.SECONDS);
         QuestionGoals.Asked asked = new QuestionGoals.Asked(CODE, made.site(), made.pairs(), from);
         QuestionGoals questions = new QuestionGoals(database, service, options.times());
-        questions.run(asked);
-        questions.buffers(asked);
-        keepPlan(database, asked);
-        new WorkerPages(service, CODE, made.pairs()).run();
+        if (wanted.test("question")) {
+            questions.run(asked);
+            questions.buffers(asked);
+            keepPlan(database, asked);
+        }
+        if (wanted.test("worker")) {
+            new WorkerPages(service, database, log, CODE, made).run();
+        }
         if (options.growth()) {
             long records = Math.min(10 * options.records(), 2_500L * options.workers());
             Generator.Made large = make(database, new Size(TENFOLD, options.workers(), records, 10_000, 7));
             questions.growth(asked, new QuestionGoals.Asked(TENFOLD, large.site(), large.pairs(), from));
-        } else {
+        } else if (wanted.test("growth")) {
             Goal.notMeasured("question, history × 10", "asked for with --growth");
         }
     }
@@ -94,17 +120,6 @@ public final class Bench {
         }
     }
 
-    private static void starts(BenchDatabase database, Path log, Service first) throws Exception {
-        double[] seconds = new double[3];
-        for (int i = 0; i < seconds.length; i++) {
-            Service again = Service.start(database.arguments(), log);
-            seconds[i] = again.startTook().toMillis() / 1000.0;
-            again.close();
-        }
-        Goal.below("start on kept data, " + System.getProperty("java.version"), "s", seconds, 12);
-        Goal.below("first start", "s", new double[] {first.startTook().toMillis() / 1000.0}, 60);
-    }
-
     /** Beside the query that it proves. */
     private static void keepPlan(BenchDatabase database, QuestionGoals.Asked asked) throws Exception {
         Path plans = Path.of("ops/bench/plans");
@@ -119,7 +134,21 @@ public final class Bench {
         }
     }
 
-    record Options(int workers, long records, int times, Path folder, boolean keep, boolean growth) {
+    /**
+     * @param times so many questions a round
+     * @param rows of an import
+     * @param only the goals to be measured: {@code bytes start board past question worker growth recording correction import
+     *     engine}; all where none is named
+     */
+    record Options(
+            int workers,
+            long records,
+            int times,
+            int rows,
+            Path folder,
+            boolean keep,
+            boolean growth,
+            List<String> only) {
 
         static Options of(String[] arguments) {
             List<String> given = List.of(arguments);
@@ -127,9 +156,11 @@ public final class Bench {
                     Integer.parseInt(value(given, "--workers", "20000")),
                     Long.parseLong(value(given, "--records", "5000000")),
                     Integer.parseInt(value(given, "--times", "1000")),
+                    Integer.parseInt(value(given, "--rows", "30000")),
                     Path.of(value(given, "--folder", "target/bench")),
                     given.contains("--keep"),
-                    given.contains("--growth"));
+                    given.contains("--growth"),
+                    given.contains("--only") ? List.of(value(given, "--only", "").split(",")) : List.of());
         }
 
         private static String value(List<String> given, String name, String otherwise) {

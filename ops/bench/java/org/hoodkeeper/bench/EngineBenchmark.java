@@ -29,7 +29,10 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 
-/** The engine alone: full questions with all reasons, window and clear-by over a thousand files, half of them with lapses. */
+/**
+ * The engine alone: full questions with all reasons, window and clear-by over a thousand files with five years of records,
+ * half of them with lapses, many with corrections.
+ */
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.Throughput)
 @OutputTimeUnit(TimeUnit.SECONDS)

@@ -1,7 +1,6 @@
 package org.hoodkeeper.bench;
 
 import java.io.IOException;
-import java.net.CookieManager;
 import java.net.URI;
 import java.net.URLEncoder;
 import java.net.http.HttpClient;
@@ -9,19 +8,30 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 /** Somebody signed in, with a cookie jar of their own and a kept connection. */
 final class Guest {
 
     private static final Pattern CSRF = Pattern.compile("name=\"_csrf\"[^>]*value=\"([^\"]+)\"");
 
-    private final HttpClient client = HttpClient.newBuilder()
+    /** One for all: a thousand clients would be a thousand threads. */
+    private static final HttpClient CLIENT = HttpClient.newBuilder()
             .version(HttpClient.Version.HTTP_1_1)
-            .cookieHandler(new CookieManager())
             .connectTimeout(Duration.ofSeconds(5))
             .build();
+
+    private static final Pattern HIDDEN = Pattern.compile("<input type=\"hidden\"[^>]*>");
+    private static final Pattern NAME = Pattern.compile(" name=\"([^\"]*)\"");
+    private static final Pattern VALUE = Pattern.compile(" value=\"([^\"]*)\"");
+
+    private final Map<String, String> cookies = new ConcurrentHashMap<>();
     private final String base;
 
     private Guest(String base) {
@@ -49,12 +59,7 @@ final class Guest {
     }
 
     HttpResponse<String> get(String path, String accept) throws IOException, InterruptedException {
-        return client.send(
-                HttpRequest.newBuilder(URI.create(base + path))
-                        .header("Accept", accept)
-                        .timeout(Duration.ofSeconds(60))
-                        .build(),
-                HttpResponse.BodyHandlers.ofString());
+        return send(HttpRequest.newBuilder(URI.create(base + path)).header("Accept", accept));
     }
 
     HttpResponse<String> post(String path, String... fields) throws IOException, InterruptedException {
@@ -65,12 +70,40 @@ final class Guest {
                     .append('=')
                     .append(URLEncoder.encode(fields[i + 1], StandardCharsets.UTF_8));
         }
-        return client.send(
-                HttpRequest.newBuilder(URI.create(base + path))
-                        .header("Content-Type", "application/x-www-form-urlencoded")
-                        .timeout(Duration.ofSeconds(60))
-                        .POST(HttpRequest.BodyPublishers.ofString(form.toString()))
-                        .build(),
-                HttpResponse.BodyHandlers.ofString());
+        return send(HttpRequest.newBuilder(URI.create(base + path))
+                .header("Content-Type", "application/x-www-form-urlencoded")
+                .POST(HttpRequest.BodyPublishers.ofString(form.toString())));
+    }
+
+    /** Opens a page, fills in its form, and sends it off with everything hidden that the page had put in. */
+    HttpResponse<String> fill(String path, String... fields) throws IOException, InterruptedException {
+        List<String> all = new ArrayList<>(List.of(fields));
+        Matcher hidden = HIDDEN.matcher(get(path, "text/html").body().split("<main", 2)[1]);
+        while (hidden.find()) {
+            Matcher name = NAME.matcher(hidden.group());
+            Matcher value = VALUE.matcher(hidden.group());
+            if (name.find() && !all.contains(name.group(1))) {
+                all.add(name.group(1));
+                all.add(value.find() ? value.group(1) : "");
+            }
+        }
+        return post(path, all.toArray(new String[0]));
+    }
+
+    private HttpResponse<String> send(HttpRequest.Builder request) throws IOException, InterruptedException {
+        if (!cookies.isEmpty()) {
+            request.header(
+                    "Cookie",
+                    cookies.entrySet().stream()
+                            .map(cookie -> cookie.getKey() + "=" + cookie.getValue())
+                            .collect(Collectors.joining("; ")));
+        }
+        HttpResponse<String> answer =
+                CLIENT.send(request.timeout(Duration.ofSeconds(120)).build(), HttpResponse.BodyHandlers.ofString());
+        for (String set : answer.headers().allValues("Set-Cookie")) {
+            String[] cookie = set.split(";", 2)[0].split("=", 2);
+            cookies.put(cookie[0], cookie.length > 1 ? cookie[1] : "");
+        }
+        return answer;
     }
 }

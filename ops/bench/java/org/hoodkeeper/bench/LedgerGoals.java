@@ -9,23 +9,33 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hoodkeeper.Hoodkeeper;
 import org.hoodkeeper.database.BenchDatabase;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.FlowCheck;
+import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.InstrumentId;
+import org.hoodkeeper.kernel.ModelId;
+import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.ledger.FactJson;
 import org.hoodkeeper.ledger.Ids;
 import org.hoodkeeper.ledger.Ledger;
+import org.hoodkeeper.reporting.Board;
 import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.SiteBoards;
 import org.springframework.boot.SpringApplication;
@@ -46,13 +56,25 @@ final class LedgerGoals {
         this.made = made;
     }
 
-    void run() throws Exception {
-        String[] arguments = java.util.stream.Stream.concat(
-                        database.arguments().stream(), java.util.stream.Stream.of("--server.port=0"))
+    /** @param rows of an import @param wanted the names of the goals to be measured */
+    void run(int rows, Predicate<String> wanted) throws Exception {
+        if (Stream.of("recording", "correction", "import").noneMatch(wanted)) {
+            return;
+        }
+        String[] arguments = Stream.concat(database.arguments().stream(), Stream.of("--server.port=0"))
                 .toArray(String[]::new);
         try (ConfigurableApplicationContext service = SpringApplication.run(Hoodkeeper.class, arguments)) {
-            recording(service);
-            badIndicator(service);
+            if (wanted.test("recording")) {
+                recording(service);
+            }
+            if (wanted.test("correction")) {
+                Beans beans = new Beans(service);
+                badIndicator(beans);
+                correction(beans);
+            }
+            if (wanted.test("import")) {
+                new ImportGoals(database, made, rows, service).run();
+            }
         }
     }
 
@@ -135,18 +157,47 @@ final class LedgerGoals {
         };
     }
 
+    /** What a correction needs of the service. */
+    private final class Beans {
+
+        private final SiteBoards boards;
+        private final Ledger ledger;
+        private final TransactionTemplate transaction;
+        private final AccountId officer = new AccountId(new UUID(7, 1));
+
+        Beans(ConfigurableApplicationContext service) {
+            boards = service.getBean(SiteBoards.class);
+            ledger = service.getBean(Ledger.class);
+            transaction = service.getBean(TransactionTemplate.class);
+        }
+
+        /** @return rows of today's board by what they say */
+        Map<String, Long> look() {
+            Viewer viewer = new Viewer(made.site(), officer, Set.of(Role.OFFICER), null, null);
+            AtomicReference<Board> board = new AtomicReference<>();
+            SiteBinding.run(viewer.site(), () -> board.set(boards.of(viewer, Moment.of(null, false, boards.now()))));
+            return board.get().rows().stream()
+                    .collect(Collectors.groupingBy(
+                            row -> row.glance() == null
+                                    ? "nobody"
+                                    : row.glance().verdict() + " " + row.glance().open(),
+                            Collectors.counting()));
+        }
+
+        void tell(Draft draft) {
+            SiteBinding.run(
+                    made.site(),
+                    () -> transaction.execute(status ->
+                            ledger.append(new Author(made.site(), officer, Author.Via.FORM), draft)));
+        }
+    }
+
     /** An indicator was found out of tolerance: the sets whose flow rests on it are judged anew at the next look. */
-    private void badIndicator(ConfigurableApplicationContext service) throws Exception {
-        SiteBoards boards = service.getBean(SiteBoards.class);
-        Ledger ledger = service.getBean(Ledger.class);
-        TransactionTemplate transaction = service.getBean(TransactionTemplate.class);
-        SiteId site = made.site();
-        AccountId officer = new AccountId(new UUID(7, 1));
-        Viewer viewer = new Viewer(site, officer, Set.of(Role.OFFICER), null, null);
-        look(boards, viewer);
-        double[] seconds = new double[2];
+    private void badIndicator(Beans beans) throws Exception {
+        double[] seconds = new double[QuestionGoals.ROUNDS];
+        Map<String, Long> before = beans.look();
         for (int i = 0; i < seconds.length; i++) {
-            UUID indicator = instrument(site, i);
+            UUID indicator = instrument(made.site(), i % Math.max(2, made.pairs().size() / 100));
             Calibration bad = new Calibration(
                     Outcome.FAIL,
                     false,
@@ -157,19 +208,68 @@ final class LedgerGoals {
                     LocalDate.now(ZoneOffset.UTC).plusYears(1),
                     "found out of tolerance");
             long begun = System.nanoTime();
-            SiteBinding.run(
-                    site,
-                    () -> transaction.execute(status -> ledger.append(
-                            new Author(site, officer, Author.Via.FORM),
-                            Draft.of(bad, new InstrumentId(indicator), Instant.now().minusSeconds(5)))));
-            look(boards, viewer);
+            beans.tell(Draft.of(bad, new InstrumentId(indicator), Instant.now().minusSeconds(5)));
+            Map<String, Long> after = beans.look();
             seconds[i] = (System.nanoTime() - begun) / 1e9;
+            if (i == 0 && after.equals(before)) {
+                throw new IllegalStateException("the board does not know of the bad indicator: " + after);
+            }
         }
         Goal.below("a bad indicator until the board is right", "s", seconds, 5);
     }
 
-    private void look(SiteBoards boards, Viewer viewer) {
-        SiteBinding.run(viewer.site(), () -> boards.of(viewer, Moment.of(null, false, boards.now())));
+    /** What the maker says of the commonest model was misread: everybody with a set of it is judged anew. */
+    private void correction(Beans beans) throws Exception {
+        double[] seconds = new double[QuestionGoals.ROUNDS];
+        Map<String, Long> before = beans.look();
+        for (int i = 0; i < seconds.length; i++) {
+            Standing model = standing();
+            ModelData read = FactJson.read(model.body(), ModelData.class);
+            ModelData right = new ModelData(
+                    read.name(),
+                    read.type(),
+                    read.classes(),
+                    read.skinContact(),
+                    read.sizes(),
+                    read.sealRevision(),
+                    new BigDecimal(i % 2 == 0 ? "250" : "180"),
+                    read.flowAt(),
+                    read.batteryMinutes(),
+                    read.filters(),
+                    read.products(),
+                    read.maxWashCelsius(),
+                    read.slots());
+            long begun = System.nanoTime();
+            beans.tell(Draft.of(right, new ModelId(model.subject()), model.from())
+                    .correcting(new RecordId(model.id()), "Misread"));
+            Map<String, Long> after = beans.look();
+            seconds[i] = (System.nanoTime() - begun) / 1e9;
+            if (i == 0 && after.equals(before)) {
+                throw new IllegalStateException("the board does not know of the correction: " + after);
+            }
+        }
+        Goal.below("a corrected model, two in five sets, until the board is right", "s", seconds, 5);
+    }
+
+    private record Standing(UUID id, UUID subject, Instant from, String body) {}
+
+    private Standing standing() throws SQLException {
+        try (Connection connection = database.superuser();
+                PreparedStatement find = connection.prepareStatement("""
+                        select r.id, r.subject, r.true_from, r.body from ledger_record r
+                        join kit_model m on m.site_id = r.site_id and m.id = r.subject and m.code = 'H40'
+                        where r.site_id = ? and r.kind = 25 and not exists (
+                            select 1 from ledger_record c where c.site_id = r.site_id and c.corrects = r.id)""")) {
+            find.setObject(1, made.site().value());
+            try (ResultSet row = find.executeQuery()) {
+                row.next();
+                return new Standing(
+                        row.getObject(1, UUID.class),
+                        row.getObject(2, UUID.class),
+                        row.getTimestamp(3).toInstant(),
+                        row.getString(4));
+            }
+        }
     }
 
     private UUID instrument(SiteId site, int index) throws SQLException {

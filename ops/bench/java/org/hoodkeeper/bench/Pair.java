@@ -225,6 +225,10 @@ final class Pair {
                     150,
                     BigDecimal.valueOf(38));
             into.byFile(4, Draft.of(cleaning, set, start.plus(minutes(4, 12))));
+            if (data.type().hasFlow()) {
+                // what was washed is measured before it goes out again
+                into.byFile(4, Draft.of(flowOf("196", Outcome.PASS), set, start.plus(minutes(4, 13))));
+            }
         }
     }
 

@@ -15,7 +15,7 @@ record Size(String code, int workers, long records, int heavy, long seed) {
     static final int WEEKS = 260;
 
     private static final int OTHERS = 33;
-    private static final double PER_WEEK = 8.1;
+    private static final double PER_WEEK = 8.9;
 
     /** Weeks of wear within the five years that make up the records, and whole campaigns of six weeks. */
     int activeWeeks() {

@@ -1,0 +1,107 @@
+package org.hoodkeeper.reporting;
+
+import java.sql.Array;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.sql.Timestamp;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.hoodkeeper.kernel.SiteId;
+
+/**
+ * The deciding rows of a whole site at a moment as known then, corrections and knowledge applied: the service's own statements
+ * by plain JDBC, every column of every row read, nothing made of them and nothing judged.
+ */
+public final class SameBoard {
+
+    private static final int AT_A_TIME = 500;
+    private static final Pattern NAMED =
+            Pattern.compile("\"(instrument|indicator|supply|model)\": ?\"([0-9a-f-]{36})\"");
+
+    private final Connection connection;
+    private final SiteId site;
+    private final List<UUID> workers;
+    private final List<UUID> sets;
+    private final List<UUID> tasks;
+
+    public SameBoard(Connection connection, SiteId site, List<UUID> workers, List<UUID> sets, List<UUID> tasks)
+            throws SQLException {
+        this.connection = connection;
+        this.site = site;
+        this.workers = workers;
+        this.sets = sets;
+        this.tasks = tasks;
+        connection.setAutoCommit(false);
+    }
+
+    /** @return how many rows were read */
+    public int read(Instant moment) throws SQLException {
+        try (Statement begin = connection.createStatement()) {
+            begin.execute("set transaction isolation level repeatable read;"
+                    + " set local plan_cache_mode = force_generic_plan;"
+                    + " select set_config('hoodkeeper.site', '" + site.value() + "', true)");
+        }
+        int rows = 0;
+        for (int from = 0; from < workers.size(); from += AT_A_TIME) {
+            int until = Math.min(workers.size(), from + AT_A_TIME);
+            Map<String, Collection<UUID>> ids = new HashMap<>();
+            ids.put("workers", workers.subList(from, until));
+            ids.put("sets", sets.subList(from, until));
+            ids.put("tasks", tasks);
+            ids.put("sites", List.of(site.value()));
+            Map<String, Set<UUID>> named = new HashMap<>();
+            rows += run(Deciding.FIRST, moment, ids, named);
+            Set<UUID> instruments = new HashSet<>(named.getOrDefault("instrument", Set.of()));
+            instruments.addAll(named.getOrDefault("indicator", Set.of()));
+            ids.put("instruments", instruments);
+            ids.put("supplies", named.getOrDefault("supply", Set.of()));
+            ids.put("models", named.getOrDefault("model", Set.of()));
+            rows += run(Deciding.NEXT, moment, ids, new HashMap<>());
+        }
+        connection.commit();
+        return rows;
+    }
+
+    private int run(
+            Reading.Statement what, Instant moment, Map<String, Collection<UUID>> ids, Map<String, Set<UUID>> named)
+            throws SQLException {
+        try (PreparedStatement statement = connection.prepareStatement(what.ahead())) {
+            statement.setObject(1, site.value());
+            statement.setTimestamp(2, Timestamp.from(moment));
+            statement.setTimestamp(3, Timestamp.from(Instant.parse("9999-01-01T00:00:00Z")));
+            statement.setTimestamp(4, Timestamp.from(moment));
+            for (int i = 0; i < what.ids().size(); i++) {
+                UUID[] some = new ArrayList<>(ids.get(what.ids().get(i))).toArray(new UUID[0]);
+                Array array = connection.createArrayOf("uuid", some);
+                statement.setArray(5 + i, array);
+            }
+            int rows = 0;
+            try (ResultSet row = statement.executeQuery()) {
+                while (row.next()) {
+                    for (int i = 1; i <= 9; i++) {
+                        row.getObject(i);
+                    }
+                    Matcher found = NAMED.matcher(row.getString(10));
+                    while (found.find()) {
+                        named.computeIfAbsent(found.group(1), any -> new HashSet<>())
+                                .add(UUID.fromString(found.group(2)));
+                    }
+                    rows++;
+                }
+            }
+            return rows;
+        }
+    }
+}
