@@ -32,6 +32,8 @@ import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.Particulars;
 import org.hoodkeeper.facts.PurifierTag;
 import org.hoodkeeper.facts.PreUseCheck;
+import org.hoodkeeper.facts.Recall;
+import org.hoodkeeper.facts.RecallDecision;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.StockCount;
 import org.hoodkeeper.facts.StockReceipt;
@@ -86,6 +88,8 @@ public final class Accept {
             case STOCK_RECEIPT -> CareShapes.stockReceipt((StockReceipt) fact);
             case STOCK_USE -> CareShapes.stockUse((StockUse) fact);
             case STOCK_COUNT -> CareShapes.stockCount((StockCount) fact);
+            case RECALL -> Recalls.shape((Recall) fact);
+            case RECALL_DECISION -> Shape.note(((RecallDecision) fact).reason(), "reason");
             case GUIDED_WORK -> CareShapes.guided((GuidedWork) fact);
             case GUIDE_STEP_WORDS -> CareShapes.stepWords((GuideStepWords) fact);
             case PURIFIER_TAG -> CareShapes.purifier((PurifierTag) fact);

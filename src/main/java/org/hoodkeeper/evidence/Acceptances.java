@@ -2,6 +2,7 @@ package org.hoodkeeper.evidence;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Set;
 import org.hoodkeeper.facts.Acceptance;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Told;
@@ -10,6 +11,7 @@ import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -20,15 +22,19 @@ public class Acceptances {
 
     private final Telling telling;
     private final Holds holds;
+    private final ApplicationEventPublisher events;
 
-    Acceptances(Telling telling, Holds holds) {
+    Acceptances(Telling telling, Holds holds, ApplicationEventPublisher events) {
         this.telling = telling;
         this.holds = holds;
+        this.events = events;
     }
 
     /** Bars a set that has come in and has not been looked at. @param delivery supplier and delivery note */
     public RecordId await(Author author, SetId set, String delivery, Instant at) {
-        return holds.place(author, set, Hold.Why.NOT_ACCEPTED, delivery, at, null);
+        RecordId hold = holds.place(author, set, Hold.Why.NOT_ACCEPTED, delivery, at, null);
+        events.publishEvent(new PartsTold(author, Set.of(set)));
+        return hold;
     }
 
     /**

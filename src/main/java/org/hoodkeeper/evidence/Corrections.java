@@ -121,6 +121,7 @@ public class Corrections {
         Draft back = same(told).correcting(record, reason);
         RecordId withdrawn = ledger.withdraw(author, back).records().get(0);
         rebuildCustody(author, old.kind(), about);
+        announceParts(author, old.kind(), about);
         return withdrawn;
     }
 
@@ -142,7 +143,9 @@ public class Corrections {
         accept(viewer.site(), stated);
         Set<Id> about = about(viewer.site(), old.kind(), stated.subject(), stated.item());
         telling.take(viewer.site(), about.toArray(Id[]::new));
-        return ledger.append(Author.at(viewer), stated.source(null));
+        RecordId changed = ledger.append(Author.at(viewer), stated.source(null));
+        announceParts(Author.at(viewer), old.kind(), about);
+        return changed;
     }
 
     /** Whether a record of this kind says what holds from a time on, so that a change must be told apart from a correction. */
@@ -222,6 +225,26 @@ public class Corrections {
         about.addAll(about(author.site(), old.kind(), stated.subject(), null));
         rebuildCustody(author, old.kind(), about);
         turnEnds(author, old, stated, corrected, reason);
+        announceParts(author, old.kind(), about);
+    }
+
+    /** What parts a set has, or which are recalled, has changed with it. */
+    private void announceParts(Author author, Kind kind, Set<Id> about) {
+        switch (kind) {
+            case PART_CHANGE, SET, RECALL_DECISION -> {
+                Set<SetId> sets = new LinkedHashSet<>();
+                about.forEach(id -> {
+                    if (id instanceof SetId set) {
+                        sets.add(set);
+                    }
+                });
+                events.publishEvent(new PartsTold(author, sets));
+            }
+            case RECALL, MODEL -> events.publishEvent(new PartsTold(author, null));
+            default -> {
+                // says nothing of parts
+            }
+        }
     }
 
     private void rebuildCustody(Author author, Kind kind, Set<Id> about) {

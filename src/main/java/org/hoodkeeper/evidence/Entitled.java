@@ -32,6 +32,12 @@ public final class Entitled {
             // an erasure cannot be undone by words; a finding is given or closed anew
             return false;
         }
+        if (version.told().fact() instanceof Hold hold
+                && hold.why() == Hold.Why.RECALL
+                && version.told().scope() != null) {
+            // it follows from the recall and from the set's parts
+            return false;
+        }
         boolean own = version.toldBy().equals(viewer.account());
         return viewer.is(OFFICER)
                 || recorders(version.told().fact()).stream().anyMatch(viewer::is)
@@ -71,13 +77,14 @@ public final class Entitled {
                     STOCK_USE,
                     STOCK_COUNT,
                     GUIDED_WORK,
+                    RECALL,
                     GUIDE_STEP_WORDS,
                     ACCEPTANCE,
                     PURIFIER_TAG,
                     WASH_STEP -> Set.of(STOREKEEPER);
             case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);
             case TASK_BASIS, EXPOSURE_RESULT, LIMIT -> Set.of(HYGIENIST);
-            case MODEL, SITE_DECISION, PARTICULARS, EMPLOYMENT, LEGAL_HOLD, ERASURE, FINDING -> Set.of();
+            case MODEL, SITE_DECISION, PARTICULARS, EMPLOYMENT, LEGAL_HOLD, ERASURE, FINDING, RECALL_DECISION -> Set.of();
             case MEDICAL_OUTCOME, SYMPTOM_REPORT -> Set.of(HEALTH);
         };
     }

@@ -10,6 +10,7 @@ import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.Author;
@@ -52,14 +53,19 @@ public class Holds {
      * @param on what the hold is on
      * @param placed an open hold on it
      * @throws NotFound {@code record.unknown} when no such hold was placed on it
-     * @throws Refused {@code hold.placed.notAccepted} for a delivery that awaits acceptance,
+     * @throws Refused {@code hold.placed.notAccepted} for a delivery that awaits acceptance, {@code hold.placed.recall} for one
+     *     that a recall placed: it ends when the part is out, or by the safety officer's decision on the recall;
      *     {@code hold.placed.released} when it has been released, {@code hold.at.early} before it was placed,
      *     {@code hold.reason.missing}
      */
     public RecordId release(
             Author author, Id on, RecordId placed, @Nullable String reason, Instant at, @Nullable String sourceId) {
-        if (known.record(author.site(), Hold.class, Kind.HOLD, placed).fact().why() == Hold.Why.NOT_ACCEPTED) {
+        Told<Hold> hold = known.record(author.site(), Hold.class, Kind.HOLD, placed);
+        if (hold.fact().why() == Hold.Why.NOT_ACCEPTED) {
             throw new Refused("hold.placed.notAccepted");
+        }
+        if (isOfRecall(hold)) {
+            throw new Refused("hold.placed.recall");
         }
         return lift(author, on, placed, reason, at, sourceId);
     }
@@ -81,6 +87,47 @@ public class Holds {
         }
         Hold hold = new Hold(Hold.Step.RELEASED, told.fact().why(), reason);
         return telling.tell(author, Draft.of(hold, on, at).item(placed).source(sourceId), on);
+    }
+
+    /** A set that a recall means. @param recall the record of the recall @param from when it bars; may lie ahead */
+    public record Barred(
+            SetId set, RecordId recall, @Nullable String reason, Instant from) {}
+
+    /** Holds sets for recalls, as one entry; their rows are locked already. */
+    public void recall(Author author, List<Barred> barred) {
+        if (barred.isEmpty()) {
+            return;
+        }
+        List<Draft> drafts = barred.stream()
+                .map(one -> Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.RECALL, one.reason()), one.set(), one.from())
+                        .scope(one.recall().toString()))
+                .toList();
+        telling.tell(author, drafts);
+    }
+
+    /** Ends what a recall placed: from {@code at} on, or as if it had never been where it had not begun to bar by then. */
+    public void recallOver(Author author, Told<Hold> placed, String reason, Instant at) {
+        SetId set = new SetId(placed.subject());
+        if (at.isBefore(placed.from())) {
+            Draft back = Draft.of(placed.fact(), set, placed.from())
+                    .scope(placed.scope())
+                    .correcting(placed.id(), reason);
+            telling.takeBack(author, back, set);
+        } else {
+            lift(author, set, placed.id(), reason, at, null);
+        }
+    }
+
+    /** The holds that recalls placed and nothing has ended, such as bar from a later day included; reasons left out. */
+    @Transactional(readOnly = true)
+    public List<Told<Hold>> ofRecalls(SiteId site) {
+        return known.open(site, Hold.class, Kind.HOLD, Hold.Step.PLACED, Hold.Step.RELEASED).stream()
+                .filter(Holds::isOfRecall)
+                .toList();
+    }
+
+    private static boolean isOfRecall(Told<Hold> told) {
+        return told.fact().why() == Hold.Why.RECALL && told.scope() != null;
     }
 
     /** Whether a hold lay on something at an instant, as known now: placed by then, and not released by then. */

@@ -199,6 +199,16 @@ class Known {
                 MOST);
     }
 
+    /** Every record of a kind, newest first. */
+    <F extends Fact> List<Told<F>> all(SiteId site, Class<F> type, Kind kind) {
+        return jdbc.query(
+                CURRENT + " and r.kind = ?" + NEWEST_FIRST,
+                (row, n) -> told(row, type),
+                site.value(),
+                kind.number(),
+                MOST);
+    }
+
     private static <T> @Nullable T first(List<T> found) {
         return found.isEmpty() ? null : found.get(0);
     }

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.kernel.Days;
@@ -13,10 +14,11 @@ import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
-/** Parts fitted into sets. */
+/** Parts fitted into sets; each is announced as {@link PartsTold}, for a recall may mean it. */
 @Service
 @Transactional
 public class PartChanges {
@@ -24,11 +26,13 @@ public class PartChanges {
     private final Telling telling;
     private final Known known;
     private final Stock stock;
+    private final ApplicationEventPublisher events;
 
-    PartChanges(Telling telling, Known known, Stock stock) {
+    PartChanges(Telling telling, Known known, Stock stock, ApplicationEventPublisher events) {
         this.telling = telling;
         this.known = known;
         this.stock = stock;
+        this.events = events;
     }
 
     /**
@@ -55,6 +59,8 @@ public class PartChanges {
         List<Draft> drafts = new ArrayList<>();
         drafts.add(Draft.of(change, set, at).scope(slot).source(sourceId));
         drafts.addAll(stock.fitted(author.site(), set, change, at));
-        return telling.tell(author, drafts, set).records().get(0);
+        RecordId record = telling.tell(author, drafts, set).records().get(0);
+        events.publishEvent(new PartsTold(author, Set.of(set)));
+        return record;
     }
 }

@@ -54,6 +54,12 @@ class Telling {
         return ledger.append(author, drafts);
     }
 
+    /** Takes a record back that was told and never came to count. */
+    void takeBack(Author author, Draft withdrawn, Id... about) {
+        take(author.site(), about);
+        ledger.withdraw(author, withdrawn);
+    }
+
     /** Locks and finds, for a door that must look at other records in between. Taking twice is harmless. */
     void take(SiteId site, Id... about) {
         for (Id id : about) {

@@ -5,12 +5,15 @@ import java.sql.SQLException;
 import java.sql.Timestamp;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.access.AuditEntry;
 import org.hoodkeeper.access.AuditTrail;
+import org.hoodkeeper.evidence.PartsTold;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.RecordId;
@@ -27,6 +30,7 @@ import org.hoodkeeper.ledger.Ledger;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.programme.Programme;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
@@ -50,6 +54,7 @@ class Promotion {
     private final Custodies custodies;
     private final Programme programme;
     private final AuditTrail audit;
+    private final ApplicationEventPublisher events;
 
     Promotion(
             JdbcTemplate jdbc,
@@ -58,7 +63,8 @@ class Promotion {
             Kit kit,
             Custodies custodies,
             Programme programme,
-            AuditTrail audit) {
+            AuditTrail audit,
+            ApplicationEventPublisher events) {
         this.jdbc = jdbc;
         this.ledger = ledger;
         this.people = people;
@@ -66,6 +72,7 @@ class Promotion {
         this.custodies = custodies;
         this.programme = programme;
         this.audit = audit;
+        this.events = events;
     }
 
     /** @param recorded rows that were new @param disputed sets held because two people are said to have them */
@@ -96,6 +103,7 @@ class Promotion {
                 disputed = rebuild(author, job, bulk);
             }
             bulk.close();
+            announceParts(author, job, kind);
             jdbc.update(
                     "insert into import_claim (site_id, record_id, told_claimed) select site_id, record_id, told_claimed"
                             + " from import_row where site_id = ? and job_id = ? and not found and told_claimed is not null",
@@ -113,6 +121,21 @@ class Promotion {
                 author.site(),
                 AuditEntry.of("file.recorded").by(author.account()).about(job).saying(kind.slug() + " " + recorded));
         return new Done(recorded, disputed);
+    }
+
+    /** After the entry counts: a recall may mean what it told. */
+    private void announceParts(Author author, UUID job, FileKind kind) {
+        switch (kind) {
+            case PART_CHANGES, SETS -> {
+                Set<SetId> sets = new LinkedHashSet<>();
+                named(author, job, "kit_set").forEach(set -> sets.add(new SetId(set)));
+                events.publishEvent(new PartsTold(author, sets));
+            }
+            case MODELS -> events.publishEvent(new PartsTold(author, null));
+            default -> {
+                // says nothing of parts
+            }
+        }
     }
 
     private record Staged(

@@ -36,6 +36,8 @@ public sealed interface Fact
                 StockReceipt,
                 StockUse,
                 StockCount,
+                Recall,
+                RecallDecision,
                 GuidedWork,
                 GuideStepWords,
                 Acceptance,

@@ -45,6 +45,8 @@ public enum Kind {
     STOCK_COUNT(50, Subject.SITE, StockCount.class, Set.of()),
     PURIFIER_TAG(46, Subject.SUPPLY, PurifierTag.class, Set.of("changedBy")),
     PARTICULARS(47, Subject.SITE, Particulars.class, Set.of("employer", "address")),
+    RECALL(41, Subject.SITE, Recall.class, Set.of("reason")),
+    RECALL_DECISION(43, Subject.SET, RecallDecision.class, Set.of("reason")),
     GUIDED_WORK(60, Subject.SET, GuidedWork.class, Set.of("note")),
     GUIDE_STEP_WORDS(61, Subject.MODEL, GuideStepWords.class, Set.of()),
     ACCEPTANCE(62, Subject.SET, Acceptance.class, Set.of("note")),

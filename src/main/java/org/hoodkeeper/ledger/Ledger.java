@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
+import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
@@ -113,11 +114,18 @@ public class Ledger {
     }
 
     private static void refuseWhatCannotBe(Draft draft, Instant recordedAt) {
-        refuseWhatCannotBe(Kind.of(draft.fact()), draft.from(), draft.until(), recordedAt);
+        if (!isOfRecall(draft)) {
+            refuseWhatCannotBe(Kind.of(draft.fact()), draft.from(), draft.until(), recordedAt);
+        }
         if (draft.corrects() != null
                 && (draft.because() == null || draft.because().isBlank())) {
             throw new Refused("ledger.becauseMissing");
         }
+    }
+
+    /** The only event that may lie ahead: a recalled part bars its set from the end of the day by which it is to be out. */
+    private static boolean isOfRecall(Draft draft) {
+        return draft.fact() instanceof Hold hold && hold.why() == Hold.Why.RECALL && draft.scope() != null;
     }
 
     static void refuseWhatCannotBe(Kind kind, Instant from, @Nullable Instant until, Instant recordedAt) {

@@ -88,8 +88,8 @@ final class Deciding {
                             Kind.CLEANING,
                             Kind.PART_CHANGE,
                             Kind.DEFECT,
-                            Kind.HOLD,
-                            Kind.PRE_USE_CHECK),
+                            Kind.PRE_USE_CHECK)
+                    .laterAndAhead(Kind.HOLD),
             Reading.naming("sets")
                     .latest(Kind.WEAR, 4)
                     .latestOfEachWearer(Kind.WEAR, "subject")

@@ -162,6 +162,11 @@ final class Reading {
         return this;
     }
 
+    /** The same, for an event that may lie ahead: a hold that a recall places. */
+    Reading laterAndAhead(Kind kind) {
+        return piece(kind, "r.true_from > :start and r.true_from < :horizon", NEWEST, MOST_LATER);
+    }
+
     private Reading piece(Kind kind, String which, String order, int most) {
         return add(lateral(kind, which, order, most));
     }

@@ -10,6 +10,8 @@ import org.hoodkeeper.kernel.Viewer;
 public enum Way {
     WASH(Overview.STORE, "/wash", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     EXAMINATIONS(Overview.STORE, "/examinations", Set.of(Role.STOREKEEPER, Role.OFFICER)),
+    STOCK(Overview.STORE, "/stock", Set.of(Role.STOREKEEPER, Role.OFFICER)),
+    RECALLS(Overview.STORE, "/recalls", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     LABELS(Overview.STORE, "/labels", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     RECORDS(Overview.PROOF, "/records", Set.of(Role.OFFICER)),
     INCIDENT(Overview.PROOF, "/incident", Set.of(Role.OFFICER)),

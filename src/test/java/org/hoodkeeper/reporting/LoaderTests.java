@@ -45,6 +45,8 @@ import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.Posting;
 import org.hoodkeeper.facts.PreUseCheck;
+import org.hoodkeeper.facts.Recall;
+import org.hoodkeeper.facts.RecallDecision;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.SupplyMove;
@@ -440,7 +442,7 @@ class LoaderTests {
     }
 
     private Draft aboutTheTask(Instant at) {
-        return switch (random.nextInt(7)) {
+        return switch (random.nextInt(8)) {
             case 0 -> Draft.of(basis(pick(List.of("0.5", "1.2", "2.5"))), task, at);
             case 1 -> step(task, at, TaskTrigger.class);
             case 2 ->
@@ -464,6 +466,22 @@ class LoaderTests {
                                 task,
                                 at)
                         .scope(random.nextInt(8) == 0 ? "cobalt" : "silica");
+            case 7 ->
+                Draft.of(
+                        new Recall(
+                                null,
+                                "visor",
+                                null,
+                                "L1",
+                                Set.of(),
+                                null,
+                                null,
+                                Recall.Remedy.STOP_NOW,
+                                null,
+                                null,
+                                "r"),
+                        site.id(),
+                        at);
             case 6 ->
                 Draft.of(new SiteDecision(pick(List.of("PT5H", "PT40H")), "o", "r"), site.id(), at)
                         .scope("filter.longest-use/H20");
@@ -539,10 +557,14 @@ class LoaderTests {
                 : told.stream()
                         .filter(one -> kind.isInstance(one.draft().fact())
                                 && one.draft().subject().equals(subject.value())
-                                && one.draft().item() == null)
+                                && one.draft().item() == null
+                                && !one.draft().from().isAfter(at))
                         .findFirst()
                         .orElse(null);
         Id closes = open == null ? null : open.id();
+        if (kind == Hold.class && sets.contains(subject) && random.nextInt(3) == 0) {
+            return recalled(subject, at);
+        }
         if (kind == Hold.class) {
             Hold.Why why = pick(List.of(Hold.Why.DEFECT, Hold.Why.UNDER_REPAIR, Hold.Why.OTHER));
             return Draft.of(new Hold(open == null ? Hold.Step.PLACED : Hold.Step.RELEASED, why, null), subject, at)
@@ -569,6 +591,16 @@ class LoaderTests {
                         subject,
                         at)
                 .item(closes);
+    }
+
+    /** What a recall tells: a hold that may bar from a later day on, or a decision; neither is ever released before it begins. */
+    private Draft recalled(Id subject, Instant at) {
+        if (random.nextInt(6) == 0) {
+            return Draft.of(new RecallDecision("looked at"), subject, at).item(new RecordId(UUID.randomUUID()));
+        }
+        Instant bars = random.nextBoolean() ? at : at.plus(Duration.ofHours(random.nextInt(24 * 20)));
+        return Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.RECALL, null), subject, bars)
+                .scope(UUID.randomUUID().toString());
     }
 
     private void compare() {

@@ -57,6 +57,7 @@ class EventWords {
             case SET -> words.say("event.SET", ((SetData) told.fact()).size());
             case GUIDED_WORK -> guided((GuidedWork) told.fact(), told.scope());
             case ACCEPTANCE -> say(kind, ((Acceptance) told.fact()).accepted() ? Outcome.PASS : Outcome.FAIL);
+            case RECALL_DECISION -> words.say("event.RECALL_DECISION");
             default -> words.say("event.other");
         };
     }

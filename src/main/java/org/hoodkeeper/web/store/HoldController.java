@@ -46,7 +46,6 @@ class HoldController {
     private static final Hold.Why[] OF_SETS = {
         Hold.Why.QUARANTINE,
         Hold.Why.UNDER_REPAIR,
-        Hold.Why.RECALL,
         Hold.Why.IMPOUNDED,
         Hold.Why.TEST_ADAPTED,
         Hold.Why.WITHDRAWN,

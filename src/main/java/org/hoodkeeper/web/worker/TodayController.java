@@ -22,6 +22,7 @@ import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.reporting.SiteBoards;
+import org.hoodkeeper.store.RecallBook;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
@@ -46,6 +47,7 @@ class TodayController {
     private final Ends ends;
     private final MyRecords records;
     private final SiteBoards boards;
+    private final RecallBook recalls;
     private final Kit kit;
     private final ReasonWords reasons;
     private final Words words;
@@ -58,6 +60,7 @@ class TodayController {
             Ends ends,
             MyRecords records,
             SiteBoards boards,
+            RecallBook recalls,
             Kit kit,
             ReasonWords reasons,
             Words words,
@@ -68,6 +71,7 @@ class TodayController {
         this.ends = ends;
         this.records = records;
         this.boards = boards;
+        this.recalls = recalls;
         this.kit = kit;
         this.reasons = reasons;
         this.words = words;
@@ -91,6 +95,8 @@ class TodayController {
         page.addAttribute("worker", worker);
         page.addAttribute("until", show.instant(until, visit.zone()));
         page.addAttribute("done", records.done(visit, done, now));
+        page.addAttribute("recalled", recalls.inHands(visit.viewer().site(), worker.id(), now));
+        page.addAttribute("now", now);
         page.addAttribute("labels", mine.labels(visit, now));
         page.addAttribute("records", records.of(visit, worker, now));
         page.addAttribute("first", all.isEmpty() ? null : all.get(0));
