@@ -2,6 +2,7 @@ package org.hoodkeeper.facts;
 
 import java.util.EnumSet;
 import java.util.Set;
+import java.util.TreeSet;
 
 /** The sorts of part that a set can have, in the order in which they are looked over. */
 public enum PartClass {
@@ -58,6 +59,18 @@ public enum PartClass {
             }
         }
         return has;
+    }
+
+    /** Every place of a set of that model: by the model's own names, and by the usual ones for what it does not name. */
+    public static Set<String> places(ModelData model) {
+        Set<String> places = new TreeSet<>();
+        model.slots().forEach(slot -> places.add(slot.name()));
+        for (PartClass part : of(model)) {
+            if (places.stream().noneMatch(part::isNamed)) {
+                places.add(part.slot());
+            }
+        }
+        return places;
     }
 
     /** Whether a model's own name for a place means this sort of part: {@code Edge seal}, {@code edge-seal}. */

@@ -207,6 +207,24 @@ public class RecallBook {
                 ready);
     }
 
+    /** How many sets a recall would hold. @param unknown of them such as have a mark not on record */
+    public record Reach(int sets, int inHands, int unknown) {}
+
+    /** Before it is recorded. @throws org.hoodkeeper.kernel.Refused as {@link Recalls#notice} */
+    public Reach reach(SiteId site, Recall recall, Instant now) {
+        Map<SetId, List<RecallGround.Meant>> meant = grounds.of(site, null).meant(Recalls.notice(recall));
+        meant.values().removeIf(all -> all.stream().noneMatch(RecallGround.Meant::isIn));
+        int inHands = (int) bench.of(site, now).stream()
+                .filter(set -> set.holder() != null && meant.containsKey(set.id()))
+                .count();
+        int unknown = (int) meant.values().stream()
+                .filter(all -> all.stream()
+                        .filter(RecallGround.Meant::isIn)
+                        .allMatch(one -> one.match() == RecallNotice.Match.UNKNOWN))
+                .count();
+        return new Reach(meant.size(), inHands, unknown);
+    }
+
     /** What a worker has in hand that is recalled. */
     public List<InHands> inHands(SiteId site, WorkerId worker, Instant now) {
         List<SetId> mine = custodies.inHand(site, worker, now);

@@ -7,7 +7,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 import org.hoodkeeper.calculation.parts.Fitting;
 import org.hoodkeeper.calculation.parts.PartTrace;
 import org.hoodkeeper.calculation.parts.RecallNotice;
@@ -93,21 +92,11 @@ record RecallGround(
 
     /** Places that the set has by its model, or by what every set of that type has. */
     private static Set<String> places(RecallNotice notice, @Nullable ModelData model) {
-        Set<String> places = new TreeSet<>();
         if (model == null) {
             // nothing is known of the set's make: it may have the place
-            if (notice.place() != null) {
-                places.add(notice.place());
-            }
-            return places;
+            return notice.place() == null ? Set.of() : Set.of(notice.place());
         }
-        model.slots().forEach(slot -> places.add(slot.name()));
-        for (PartClass part : PartClass.of(model)) {
-            if (places.stream().noneMatch(part::isNamed)) {
-                places.add(part.slot());
-            }
-        }
-        return places;
+        return PartClass.places(model);
     }
 
     /** Parts that may have come in that place; where the maker's list does not name the place, the recalled one may. */

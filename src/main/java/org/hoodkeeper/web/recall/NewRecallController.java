@@ -16,8 +16,11 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.Bench;
+import org.hoodkeeper.store.RecallBook;
 import org.hoodkeeper.store.ShelfModel;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.sheet.Line;
 import org.hoodkeeper.web.sheet.Sheet;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.jspecify.annotations.Nullable;
@@ -42,12 +45,16 @@ class NewRecallController {
     private final Recalls recalls;
     private final Kit kit;
     private final Bench bench;
+    private final RecallBook book;
+    private final Words words;
 
-    NewRecallController(Sheets sheets, Recalls recalls, Kit kit, Bench bench) {
+    NewRecallController(Sheets sheets, Recalls recalls, Kit kit, Bench bench, RecallBook book, Words words) {
         this.sheets = sheets;
         this.recalls = recalls;
         this.kit = kit;
         this.bench = bench;
+        this.book = book;
+        this.words = words;
     }
 
     @ModelAttribute("models")
@@ -100,15 +107,25 @@ class NewRecallController {
                 request,
                 form,
                 typed,
-                new Sheet("recall", VIEW, () -> record(visit, form)),
+                new Sheet("recall", VIEW, () -> record(visit, form), () -> reach(visit, form)),
                 record -> "/sites/" + visit.siteCode() + "/recalls/" + record);
     }
 
+    private List<Line> reach(Visit visit, NewRecallForm form) {
+        RecallBook.Reach reach = book.reach(visit.viewer().site(), recall(visit, form), sheets.now());
+        return List.of(new Line(
+                "recall.means", words.say("recall.means.count", reach.sets(), reach.inHands(), reach.unknown())));
+    }
+
     private RecordId record(Visit visit, NewRecallForm form) {
+        return recalls.record(
+                Author.at(visit.viewer()), recall(visit, form), form.instant(visit.zone(), sheets.now()), null);
+    }
+
+    private Recall recall(Visit visit, NewRecallForm form) {
         ModelId model = form.model() == null
                 ? null
                 : kit.model(visit.viewer().site(), form.model()).id();
-        return recalls.record(
-                Author.at(visit.viewer()), form.toFact(model), form.instant(visit.zone(), sheets.now()), null);
+        return form.toFact(model);
     }
 }

@@ -8,6 +8,7 @@ import java.util.TreeSet;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.calculation.parts.Fitting;
+import org.hoodkeeper.facts.PartClass;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.reporting.Moment;
@@ -84,11 +85,11 @@ class PartsController {
                 words.say("parts.unknown"));
     }
 
-    /** Places that the model names and of which no part was ever recorded: as delivered. */
+    /** Places of which no part was ever recorded: as delivered. */
     private static List<String> unrecorded(ShelfSet set, List<Fitting> in) {
         TreeSet<String> places = new TreeSet<>();
         if (set.modelData() != null) {
-            set.modelData().slots().forEach(slot -> places.add(slot.name()));
+            places.addAll(PartClass.places(set.modelData()));
         }
         in.forEach(fitting -> places.remove(fitting.place()));
         return List.copyOf(places);

@@ -64,7 +64,7 @@ class PartsControllerTest {
     void whatIsInNowStandsBeforeWhatSatThereBefore() {
         String page = page("/sets/S-122/parts");
         assertThat(page)
-                .contains("S-122: parts on record: 1; places whose lot is unknown: 1.")
+                .contains("S-122: parts on record: 1; places whose lot is unknown: 10.")
                 .contains("12 Jun 2026, 10:00 until 3 Oct 2026, 15:00")
                 .contains("<svg");
         assertThat(page.indexOf("H-2505A</a>")).isPositive().isLessThan(page.indexOf("H-2409B</a>"));
