@@ -125,6 +125,18 @@ public final class WholeSite {
                 source_id,set,slot,at,part,lot,serial,made_on,fitter_trained,fitter,told_claimed
                 PT-1,H-1,visor,2025-05-01T09:00+01:00,V-1,L-77,,2025-01-15,yes,Flo Invented,
                 """);
+        FILES.put(FileKind.STOCK_RECEIPTS, """
+                source_id,item,at,pieces,lot,last_day,ordered_on,delivery,told_claimed
+                SR-1,V-1,2025-04-10T09:00+01:00,12,L-77,2027-04-30,2025-03-27,Note 8,
+                """);
+        FILES.put(FileKind.STOCK_USES, """
+                source_id,item,at,pieces,use,lot,set,told_claimed
+                SU-1,V-1,2025-05-01T09:00+01:00,1,fitted,L-77,H-1,
+                """);
+        FILES.put(FileKind.STOCK_COUNTS, """
+                source_id,item,at,pieces,lot,last_day,told_claimed
+                SC-1,V-1,2025-06-02T09:00+01:00,11,L-77,2027-04-30,
+                """);
         FILES.put(FileKind.DEFECTS, """
                 source_id,set,at,step,ends,part,note,told_claimed
                 D-1,H-1,2025-05-02T09:00+01:00,found,,visor,"He said ""scratched"" today",

@@ -455,7 +455,7 @@ class ErasureTests {
     }
 
     private static AirTest air(String tester) {
-        return new AirTest(Outcome.PASS, "EN 12021:2014", null, null, null, null, null, tester);
+        return new AirTest(Outcome.PASS, "EN 12021:2014", null, null, null, null, null, tester, null, null, null);
     }
 
     /** What came later, so that no answer of 2070 rests on what was planted. */

@@ -67,6 +67,7 @@ class AccessMatrixTest {
     private static final Map<String, String> SAMPLES = Map.ofEntries(
             Map.entry("account", NOBODY),
             Map.entry("asked", NOBODY),
+            Map.entry("check", NOBODY),
             Map.entry("code", "no-such-code"),
             Map.entry("job", NOBODY),
             Map.entry("key", "no-such-key"),
