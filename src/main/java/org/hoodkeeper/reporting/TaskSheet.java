@@ -28,6 +28,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param basis the assessment in force; none before the first
  * @param assessor who signed it
+ * @param note what the assessor wrote beside it
  * @param ruleSet code and version of the rule set in force
  * @param statistic which figure of the results decides
  * @param decided the site's decision on it; none where the default counts
@@ -44,6 +45,7 @@ public record TaskSheet(
         Moment moment,
         @Nullable Told<TaskBasis> basis,
         @Nullable String assessor,
+        @Nullable String note,
         String ruleSet,
         ExposureStatistics.Statistic statistic,
         InForce.@Nullable Decided decided,
@@ -63,6 +65,7 @@ public record TaskSheet(
      * @param compliance whether the air itself complies; none below three results
      * @param fit none where any result is below detection
      * @param workers how far the people sampled differ; none where that cannot be told, {@code workersRefused} then says why
+     * @param laboratories who analysed the samples, as far as it was said
      */
     public record Samples(
             String substance,
@@ -75,6 +78,7 @@ public record TaskSheet(
             @Nullable NormalityTest fit,
             @Nullable BetweenWorkers workers,
             @Nullable Refused workersRefused,
+            List<String> laboratories,
             List<ProbabilityPlot.Point> points) {}
 
     /** @param margin factor ÷ ratio, two decimals, rounded down */

@@ -117,30 +117,33 @@ public class TaskSheets {
                 new Dossiers.Wanted(List.of(), tasks.stream().map(Task::id).toList(), List.of(), models),
                 new Interval(moment.at(), moment.at().plus(Duration.ofMinutes(1))),
                 moment.knownAt());
-        Map<RecordId, String> persons = persons(
+        Map<RecordId, Beside> beside = beside(
                 id,
                 tasks.stream()
                         .flatMap(task -> loaded.task(task.id()).results().all().stream())
                         .map(Told::id)
                         .toList());
         return tasks.stream()
-                .map(task -> new Writing(site, task, moment, loaded, models, persons).sheet())
+                .map(task -> new Writing(site, task, moment, loaded, models, beside).sheet())
                 .toList();
     }
 
-    /** Who was sampled, where a result names somebody: it lies beside the ledger, where an erasure reaches it. */
-    private Map<RecordId, String> persons(SiteId site, List<RecordId> results) {
-        Map<RecordId, String> persons = new HashMap<>();
+    /** What lies beside a result, where an erasure reaches it. */
+    private record Beside(@Nullable String person, @Nullable String laboratory) {}
+
+    private Map<RecordId, Beside> beside(SiteId site, List<RecordId> results) {
+        Map<RecordId, Beside> beside = new HashMap<>();
         jdbc.query(
                 """
-                select p.record_id, p.content ->> 'person' from ledger_private p
-                where p.site_id = ? and p.record_id = any(?) and p.content ->> 'person' is not null""",
+                select p.record_id, p.content ->> 'person', p.content ->> 'laboratory' from ledger_private p
+                where p.site_id = ? and p.record_id = any(?)""",
                 row -> {
-                    persons.put(new RecordId(row.getObject(1, UUID.class)), row.getString(2));
+                    beside.put(
+                            new RecordId(row.getObject(1, UUID.class)), new Beside(row.getString(2), row.getString(3)));
                 },
                 site.value(),
                 results.stream().map(RecordId::value).toArray(UUID[]::new));
-        return persons;
+        return beside;
     }
 
     /** One sheet while it is written. */
@@ -151,7 +154,7 @@ public class TaskSheets {
         private final Moment moment;
         private final Dossiers.Loaded loaded;
         private final Map<ModelId, String> models;
-        private final Map<RecordId, String> persons;
+        private final Map<RecordId, Beside> beside;
         private final TaskFile file;
         private final InForce rules;
 
@@ -161,8 +164,8 @@ public class TaskSheets {
                 Moment moment,
                 Dossiers.Loaded loaded,
                 Map<ModelId, String> models,
-                Map<RecordId, String> persons) {
-            this.persons = persons;
+                Map<RecordId, Beside> beside) {
+            this.beside = beside;
             this.site = site;
             this.task = task;
             this.moment = moment;
@@ -181,6 +184,7 @@ public class TaskSheets {
             HazardRatio ratio = basis == null ? null : ratio(air, basis);
             HazardRatio stated = basis == null ? null : ratio(air(basis, List.of()), basis);
             Proportion seen = basis == null ? null : seen(task.id(), basis.from());
+            TaskBasis signed = signed(basis);
             List<TaskSheet.ModelLine> lines = models.keySet().stream()
                     .map(model -> line(model, basis, air, ratio, seen))
                     .filter(Objects::nonNull)
@@ -189,7 +193,8 @@ public class TaskSheets {
                     task.code(),
                     moment,
                     basis,
-                    assessor(basis),
+                    signed == null ? null : signed.assessor(),
+                    signed == null ? null : signed.note(),
                     rules.ruleSet(),
                     TaskAir.statistic(rules),
                     rules.decision("exposure.statistic"),
@@ -217,9 +222,10 @@ public class TaskSheets {
                     .orElse(null);
         }
 
-        private @Nullable String assessor(@Nullable Told<TaskBasis> basis) {
+        /** With the signature and the note, which lie beside the ledger. */
+        private @Nullable TaskBasis signed(@Nullable Told<TaskBasis> basis) {
             History.Version version = basis == null ? null : history.find(site.id(), basis.id(), moment.knownAt());
-            return version != null && version.told().fact() instanceof TaskBasis whole ? whole.assessor() : null;
+            return version != null && version.told().fact() instanceof TaskBasis whole ? whole : null;
         }
 
         private @Nullable HazardRatio ratio(List<AirPart> air, Told<TaskBasis> basis) {
@@ -277,16 +283,27 @@ public class TaskSheets {
                     orNone(() -> NormalityTest.ofLogarithms(values)),
                     workers,
                     workersRefused,
+                    laboratories(results),
                     ProbabilityPlot.of(values));
+        }
+
+        private List<String> laboratories(List<Told<ExposureResult>> results) {
+            return results.stream()
+                    .map(told -> beside.get(told.id()))
+                    .map(of -> of == null ? null : of.laboratory())
+                    .filter(Objects::nonNull)
+                    .distinct()
+                    .sorted()
+                    .toList();
         }
 
         /** Results that name nobody do not enter. */
         private Map<String, List<Sample>> byWorker(List<Told<ExposureResult>> results) {
             Map<String, List<Sample>> byWorker = new TreeMap<>();
             for (Told<ExposureResult> told : results) {
-                String person = persons.get(told.id());
-                if (person != null) {
-                    byWorker.computeIfAbsent(person, any -> new ArrayList<>())
+                Beside of = beside.get(told.id());
+                if (of != null && of.person() != null) {
+                    byWorker.computeIfAbsent(of.person(), any -> new ArrayList<>())
                             .addAll(ResultShelf.samples(List.of(told)));
                 }
             }

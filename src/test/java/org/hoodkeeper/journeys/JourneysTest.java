@@ -209,6 +209,8 @@ class JourneysTest {
         for (int width : List.of(PHONE, DESK)) {
             whole(tour, "exposure-after", width, "/tasks/T1/sheet");
             whole(tour, "exposure-moved", width, "/tasks/T1/moved");
+            whole(tour, "plan", width, "/tasks/T1/plan");
+            whole(tour, "indicators", width, "/indicators");
             plots(tour, width);
         }
     }
@@ -234,9 +236,8 @@ class JourneysTest {
     private void whole(Path tour, String name, int width, String path) {
         Page page = chromium.signedIn(width, "hygienist", "thistle-beacon-95");
         page.navigate(chromium.at("/sites/ferrow" + path));
-        page.screenshot(new Page.ScreenshotOptions()
-                .setFullPage(true)
-                .setPath(tour.resolve(name + "-" + width + ".png")));
+        page.screenshot(
+                new Page.ScreenshotOptions().setFullPage(true).setPath(tour.resolve(name + "-" + width + ".png")));
         page.context().close();
     }
 

@@ -120,7 +120,9 @@ class PlanController {
         try {
             BatteryPlan plan = BatteryPlan.of(
                     Duration.ofMinutes(Objects.requireNonNull(line.batteryMinutes())),
-                    BigDecimal.valueOf(whole(form.capacity())).multiply(BigDecimal.valueOf(whole(form.load()))).movePointLeft(4),
+                    BigDecimal.valueOf(whole(form.capacity()))
+                            .multiply(BigDecimal.valueOf(whole(form.load())))
+                            .movePointLeft(4),
                     Duration.ofMinutes(whole(form.reserve())),
                     Duration.ofMinutes(whole(form.stint())));
             return new Battery(line.code(), plan, clock(form, plan.swapBy()), clock(form, plan.checks()), "");
@@ -153,11 +155,7 @@ class PlanController {
             BatteryPlan plan = model == null ? null : plans.get(model);
             if (row.set() != null && model != null && plan != null) {
                 swaps.add(new Swap(
-                        row.worker().name(),
-                        row.worker().number(),
-                        row.set(),
-                        model,
-                        clock(form, plan.swapBy())));
+                        row.worker().name(), row.worker().number(), row.set(), model, clock(form, plan.swapBy())));
             }
         });
         return swaps;

@@ -90,6 +90,7 @@ class TaskSheetController {
         page.addAttribute("code", sheet.task());
         page.addAttribute("moment", moment);
         page.addAttribute("sentence", sentence(sheet));
+        page.addAttribute("both", moment.isPast(now) ? both(visit, code, moment, now) : null);
         page.addAttribute("hygienist", visit.viewer().is(Role.HYGIENIST));
         page.addAttribute(
                 "samples",
@@ -97,6 +98,17 @@ class TaskSheetController {
                         .map(samples -> figures(sheet, samples, visit))
                         .toList());
         return "hygienist/sheet";
+    }
+
+    /** A past moment: what was known then beside what is known of it now. */
+    private String both(Visit visit, String code, Moment moment, Instant now) {
+        TaskSheet then = sheets.of(visit.viewer().site(), code, moment.knownAt(moment.at()));
+        TaskSheet known = sheets.of(visit.viewer().site(), code, moment.knownAt(now));
+        return words.say("exposureSheet.both", show.instant(moment.at()), ratio(then), ratio(known));
+    }
+
+    private String ratio(TaskSheet sheet) {
+        return sheet.ratio() == null ? words.say("exposureSheet.unknown") : show.figure(shown(sheet.ratio()));
     }
 
     private Moment moment(Visit visit, SheetForm asked, BindingResult shape, Instant now) {

@@ -84,7 +84,8 @@ class PlanControllerTest {
 
     @Test
     void publishedWearTimesStandBesideTheSitesOwn() {
-        String page = Desk.text(desk.sit(Role.HYGIENIST).get("/tasks/BLAST/plan")).replace("\u202f", " ");
+        String page =
+                Desk.text(desk.sit(Role.HYGIENIST).get("/tasks/BLAST/plan")).replace("\u202f", " ");
         assertThat(page)
                 .contains(
                         "powered hood or helmet: no limit",

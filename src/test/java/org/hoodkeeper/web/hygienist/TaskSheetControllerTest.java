@@ -80,6 +80,8 @@ class TaskSheetControllerTest {
                 .hasSize(13);
         assertThat(Desk.text(seat.get("/tasks/BLAST/sheet?at=2026-01-20T12:00")))
                 .contains("At BLAST the air is 5 times its limit");
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet?at=2026-02-20T12:00&known=then")))
+                .contains("not known times the limit as known then, 14.2 times as known now");
         assertThat(Desk.text(seat.get("/tasks"))).contains("14.2");
         assertThat(Desk.text(seat.get("/tasks/BLAST/moved")))
                 .contains("may no longer do BLAST", "14.2 times its limit");
