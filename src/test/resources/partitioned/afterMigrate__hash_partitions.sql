@@ -68,6 +68,11 @@ begin
     for d in select what from made_again where step > 1 order by step loop
         execute d.what;
     end loop;
+    -- a refusal is known by the name of the key that it hit: each part's key begins with the name of the whole's
+    for d in select i.inhrelid::regclass as part, p.relname as whole, row_number() over (partition by p.oid order by i.inhrelid) as n
+             from pg_inherits i join pg_class p on p.oid = i.inhparent and p.relkind = 'I' loop
+        execute format('alter index %s rename to %I', d.part, d.whole || '_' || d.n);
+    end loop;
     drop table made_again;
 end
 $$;

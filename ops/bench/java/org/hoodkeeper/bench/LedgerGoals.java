@@ -67,13 +67,14 @@ final class LedgerGoals {
             if (wanted.test("recording")) {
                 recording(service);
             }
+            if (wanted.test("import")) {
+                new ImportGoals(database, made, rows, service).run();
+            }
+            // last: from then on instruments are no longer to be trusted
             if (wanted.test("correction")) {
                 Beans beans = new Beans(service);
                 badIndicator(beans);
                 correction(beans);
-            }
-            if (wanted.test("import")) {
-                new ImportGoals(database, made, rows, service).run();
             }
         }
     }
