@@ -7,6 +7,8 @@ import java.util.Locale;
 import java.util.Map;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.assessment.FlowYardstick;
+import org.hoodkeeper.calculation.FlowReading;
 import org.hoodkeeper.facts.Examination;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Particulars;
@@ -151,19 +153,22 @@ class CertificateController {
         if (flow == null) {
             return;
         }
-        boolean judged = flow.judged() != null && flow.yardstick() != null;
-        add(all, "corrected", judged ? show.figure(flow.judged().corrected(), FLOW) : null);
+        FlowReading.Judgement judged = flow.judged();
+        FlowYardstick yardstick = flow.yardstick();
+        add(all, "corrected", judged == null ? null : show.figure(judged.corrected(), FLOW));
         add(
                 all,
                 "minimum",
-                judged ? show.figure(flow.yardstick().minimum().litresPerMinute(), FLOW) : null);
+                yardstick == null ? null : show.figure(yardstick.minimum().litresPerMinute(), FLOW));
         add(all, "counts", words.say("certificate.counts." + flow.result()));
     }
 
     private void add(List<Particular> all, String name, @Nullable String value) {
-        boolean known = value != null && !value.isBlank();
-        all.add(new Particular(
-                words.say("certificate." + name), known ? value : words.say("certificate.notOnRecord"), known));
+        String said = words.say("certificate." + name);
+        all.add(
+                value == null || value.isBlank()
+                        ? new Particular(said, words.say("certificate.notOnRecord"), false)
+                        : new Particular(said, value, true));
     }
 
     @ExceptionHandler
