@@ -6,7 +6,6 @@ import static org.springframework.security.test.web.servlet.request.SecurityMock
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.lang.reflect.RecordComponent;
 import java.math.BigDecimal;
 import java.net.URI;
 import java.net.URLEncoder;
@@ -43,11 +42,9 @@ import org.junit.jupiter.api.TestInstance;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.boot.test.context.SpringBootTest;
-import org.springframework.boot.webmvc.error.ErrorController;
 import org.springframework.boot.webmvc.test.autoconfigure.AutoConfigureMockMvc;
 import org.springframework.boot.webmvc.test.autoconfigure.MockMvcPrint;
 import org.springframework.context.annotation.Import;
-import org.springframework.core.MethodParameter;
 import org.springframework.http.HttpMethod;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
@@ -59,7 +56,6 @@ import org.springframework.test.web.servlet.request.MockMvcRequestBuilders;
 import org.springframework.test.web.servlet.request.RequestPostProcessor;
 import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.support.TransactionTemplate;
-import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.method.HandlerMethod;
 import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandlerMapping;
 
@@ -190,10 +186,11 @@ class NonsenseTest {
 
     @Test
     void noFieldBringsDownAPage() throws Exception {
-        for (Map.Entry<Route, HandlerMethod> one : handlers().entrySet()) {
-            Route route = one.getKey();
+        for (Map.Entry<Mappings.Route, HandlerMethod> one :
+                Mappings.handlers(mappings).entrySet()) {
+            Mappings.Route route = one.getKey();
             Role role = caller(one.getValue());
-            Map<String, Class<?>> fields = fields(one.getValue());
+            Map<String, Class<?>> fields = Mappings.fields(one.getValue());
             Map<String, String> sensible = new LinkedHashMap<>();
             fields.forEach((name, type) -> sensible.put(name, sensible(name, type)));
             send(route, role, sensible, "sensible", "");
@@ -224,7 +221,8 @@ class NonsenseTest {
 
     @Test
     void noAddressBringsDownAPage() throws Exception {
-        for (Map.Entry<Route, HandlerMethod> one : handlers().entrySet()) {
+        for (Map.Entry<Mappings.Route, HandlerMethod> one :
+                Mappings.handlers(mappings).entrySet()) {
             Role role = caller(one.getValue());
             Matcher variables =
                     Pattern.compile("\\{\\*?(\\w+)}").matcher(one.getKey().pattern());
@@ -287,13 +285,18 @@ class NonsenseTest {
                 : URLEncoder.encode(text, StandardCharsets.UTF_8).replace("+", "%20");
     }
 
-    private void send(Route route, @Nullable Role role, Map<String, String> fields, String field, String value)
+    private void send(Mappings.Route route, @Nullable Role role, Map<String, String> fields, String field, String value)
             throws Exception {
         ask(route, path(route.pattern(), null, ""), role, fields, field, value);
     }
 
     private void ask(
-            Route route, String path, @Nullable Role role, Map<String, String> fields, String field, String value)
+            Mappings.Route route,
+            String path,
+            @Nullable Role role,
+            Map<String, String> fields,
+            String field,
+            String value)
             throws Exception {
         MockHttpServletRequestBuilder request =
                 MockMvcRequestBuilders.request(HttpMethod.valueOf(route.method()), URI.create(path));
@@ -418,51 +421,5 @@ class NonsenseTest {
             return null;
         }
         return allowed.value().length > 0 ? allowed.value()[0] : Role.WORKER;
-    }
-
-    private static Map<String, Class<?>> fields(HandlerMethod handler) {
-        Map<String, Class<?>> fields = new LinkedHashMap<>();
-        for (MethodParameter parameter : handler.getMethodParameters()) {
-            parameter = parameter.withContainingClass(handler.getBeanType());
-            Class<?> type = parameter.getParameterType();
-            if (parameter.hasParameterAnnotation(RequestParam.class)) {
-                fields.put(parameter.getParameter().getName(), type);
-            } else if (type.isRecord() && type.getSimpleName().endsWith("Form")) {
-                for (RecordComponent component : type.getRecordComponents()) {
-                    Class<?> of = component.getType();
-                    if (of == List.class
-                            && component.getGenericType() instanceof java.lang.reflect.ParameterizedType list
-                            && list.getActualTypeArguments()[0] instanceof Class<?> element) {
-                        of = element;
-                    }
-                    fields.put(component.getName(), of);
-                }
-            }
-        }
-        return fields;
-    }
-
-    record Route(String pattern, String method) {
-        @Override
-        public String toString() {
-            return method + " " + pattern;
-        }
-    }
-
-    private Map<Route, HandlerMethod> handlers() {
-        Map<Route, HandlerMethod> found = new LinkedHashMap<>();
-        List<Map.Entry<String, Map.Entry<Route, HandlerMethod>>> sorted = new ArrayList<>();
-        mappings.getHandlerMethods().forEach((info, handler) -> {
-            if (!ErrorController.class.isAssignableFrom(handler.getBeanType())) {
-                info.getPatternValues()
-                        .forEach(pattern -> info.getMethodsCondition()
-                                .getMethods()
-                                .forEach(method -> sorted.add(Map.entry(
-                                        pattern + method, Map.entry(new Route(pattern, method.name()), handler)))));
-            }
-        });
-        sorted.sort(Map.Entry.comparingByKey());
-        sorted.forEach(one -> found.put(one.getValue().getKey(), one.getValue().getValue()));
-        return found;
     }
 }

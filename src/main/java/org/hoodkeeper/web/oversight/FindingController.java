@@ -87,8 +87,9 @@ class FindingController {
             Model page) {
         page.addAttribute("close", new CloseForm(null));
         RecordId root = shown(visit, record, slug, page);
-        boolean known = owners(visit).stream().anyMatch(owner -> owner.value().equals(form.owner()));
-        if (!known && form.owner() != null && !form.owner().isBlank()) {
+        // where the day could not be read there is no form to look into
+        if (!typed.hasErrors()
+                && owners(visit).stream().noneMatch(owner -> owner.value().equals(form.owner()))) {
             typed.rejectValue("owner", "refused.finding.owner.missing", words.say("refused.finding.owner.missing"));
         }
         Way way = new Way(

@@ -21,6 +21,8 @@ import org.springframework.stereotype.Component;
 @Component
 class Cells {
 
+    private static final String NOTE = "note";
+
     private final Rewriting rewriting;
     private final Words words;
     private final MessageSource messages;
@@ -79,10 +81,11 @@ class Cells {
     /** One answer to read. @param key message key of what it means */
     record Shown(String key, String value) {}
 
-    /** What the record says, without what it leaves empty. */
+    /** What the record says, without what it leaves empty and what is not for this reader. */
     List<Shown> shown(Visit visit, History.Version version) {
         return rewriting.cells(visit.viewer().site(), version).stream()
                 .filter(cell -> !cell.text().isEmpty())
+                .filter(cell -> !cell.column().name().equals(NOTE) || Sight.ofNote(visit.viewer(), version))
                 .map(cell -> new Shown(labelKey(cell.column()), said(cell, cell.text())))
                 .toList();
     }

@@ -41,6 +41,13 @@ public final class Sight {
                                 || Entitled.recorders(kind).stream().anyMatch(viewer::is);
     }
 
+    /** A note on symptoms is clinical text: whoever wrote it and the health role alone, not even the person whom it is about. */
+    static boolean ofNote(Viewer viewer, History.Version version) {
+        return version.kind() != Kind.SYMPTOM_REPORT
+                || viewer.is(Role.HEALTH)
+                || version.toldBy().equals(viewer.account());
+    }
+
     static boolean ofReason(Viewer viewer, Kind kind) {
         return !kind.isMedical() || viewer.is(Role.HEALTH);
     }

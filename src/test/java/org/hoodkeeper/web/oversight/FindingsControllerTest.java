@@ -9,6 +9,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import java.util.regex.Matcher;
@@ -86,6 +87,11 @@ class FindingsControllerTest {
         String day = LocalDate.now(ZoneId.of("Europe/London")).plusDays(7).toString();
         assertThat(status(send("/owner", "step", "check", "owner", "", "dueOn", day)))
                 .isEqualTo(422);
+        for (String unknown : List.of("x", owner.group(1))) {
+            MvcResult noDay = send("/owner", "step", "check", "owner", unknown, "dueOn", "soon");
+            assertThat(status(noDay)).as(unknown).isEqualTo(422);
+            assertThat(text(noDay)).contains("value=\"soon\"");
+        }
         assertThat(status(send("/owner", "step", "check", "owner", owner.group(1), "dueOn", day)))
                 .isEqualTo(200);
         assertThat(status(send("/owner", "step", "record", "owner", owner.group(1), "dueOn", day)))
