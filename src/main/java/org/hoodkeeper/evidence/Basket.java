@@ -80,8 +80,8 @@ class Basket {
                 } else {
                     own.stream()
                             .filter(one -> one.code().equals(product.code()))
-                            .forEach(one -> bears.put(
-                                    one.code(), one.longest() == null ? WashedPart.NO_LIMIT : one.longest()));
+                            .forEach(one ->
+                                    bears.put(one.code(), one.longest() == null ? WashedPart.NO_LIMIT : one.longest()));
                 }
             }
             return bears;
@@ -91,9 +91,7 @@ class Basket {
             Set<PartCare.Bath> own = care == null ? Set.of() : care.methods();
             return own.isEmpty()
                     ? EnumSet.allOf(WashMethod.class)
-                    : own.stream()
-                            .map(bath -> WashMethod.valueOf(bath.name()))
-                            .collect(Collectors.toSet());
+                    : own.stream().map(bath -> WashMethod.valueOf(bath.name())).collect(Collectors.toSet());
         }
     }
 
@@ -150,8 +148,7 @@ class Basket {
         for (SetId set : sets) {
             ModelData model = known.modelOf(site, set, at);
             for (ModelData.Product one : model == null ? List.<ModelData.Product>of() : model.products()) {
-                Disinfectant needs =
-                        new Disinfectant(one.code(), one.strength(), one.basis(), one.wetSeconds());
+                Disinfectant needs = new Disinfectant(one.code(), one.strength(), one.basis(), one.wetSeconds());
                 products.merge(one.code(), needs, Basket::stricter);
             }
         }

@@ -84,7 +84,8 @@ public final class Entitled {
                     WASH_STEP -> Set.of(STOREKEEPER);
             case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);
             case TASK_BASIS, EXPOSURE_RESULT, LIMIT -> Set.of(HYGIENIST);
-            case MODEL, SITE_DECISION, PARTICULARS, EMPLOYMENT, LEGAL_HOLD, ERASURE, FINDING, RECALL_DECISION -> Set.of();
+            case MODEL, SITE_DECISION, PARTICULARS, EMPLOYMENT, LEGAL_HOLD, ERASURE, FINDING, RECALL_DECISION ->
+                Set.of();
             case MEDICAL_OUTCOME, SYMPTOM_REPORT -> Set.of(HEALTH);
         };
     }

@@ -112,7 +112,8 @@ public class Stock {
     private RecordId tell(Author author, String item, Fact fact, Instant at, @Nullable String sourceId) {
         Shape.present(item, "stock.item.missing");
         Shape.name(item, "item");
-        return telling.tell(author, Draft.of(fact, author.site(), at).scope(item).source(sourceId));
+        return telling.tell(
+                author, Draft.of(fact, author.site(), at).scope(item).source(sourceId));
     }
 
     /**
@@ -167,15 +168,15 @@ public class Stock {
 
     private List<Stranger> strangers(SiteId site, Map<String, Shelf> shelves, Instant at) {
         List<Stranger> strangers = new ArrayList<>();
-        for (Told<PartChange> told :
-                known.within(site, PartChange.class, Kind.PART_CHANGE, at.minus(LOOKED_AT), at)) {
+        for (Told<PartChange> told : known.within(site, PartChange.class, Kind.PART_CHANGE, at.minus(LOOKED_AT), at)) {
             String lot = told.fact().lot();
             Shelf shelf = shelves.get(told.fact().part());
             if (lot != null
                     && shelf != null
                     && !shelf.lots.containsKey(lot)
                     && !told.from().isBefore(shelf.since)) {
-                strangers.add(new Stranger(new SetId(told.subject()), told.fact().part(), lot, told.from()));
+                strangers.add(
+                        new Stranger(new SetId(told.subject()), told.fact().part(), lot, told.from()));
             }
         }
         return List.copyOf(strangers);
@@ -227,8 +228,7 @@ public class Stock {
             List<StockLot> all = lots.values().stream()
                     .map(balance -> balance.at(day))
                     .filter(lot -> lot.pieces() != 0)
-                    .sorted(Comparator.comparing(
-                            StockLot::lastDay, Comparator.nullsLast(Comparator.naturalOrder())))
+                    .sorted(Comparator.comparing(StockLot::lastDay, Comparator.nullsLast(Comparator.naturalOrder())))
                     .toList();
             return new StockItem(
                     code,

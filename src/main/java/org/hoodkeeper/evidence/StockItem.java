@@ -71,9 +71,7 @@ public record StockItem(
 
     /** The stock at which to order again (Poisson); none where use or the time of a delivery is unknown. */
     public @Nullable Integer reorderAt() {
-        return isUseKnown() && leadDays != null
-                ? Spares.reorderPoint((double) used * leadDays / days, level)
-                : null;
+        return isUseKnown() && leadDays != null ? Spares.reorderPoint((double) used * leadDays / days, level) : null;
     }
 
     /** Whether to order today. Nothing is said where the reorder point is unknown. */
@@ -84,8 +82,6 @@ public record StockItem(
 
     /** How many whole days the usable stock lasts at the usual use; none where that is unknown or nothing is used. */
     public @Nullable Integer lasts() {
-        return isUseKnown() && used > 0
-                ? (int) Math.min(LONGEST, Math.max(0, (long) usable() * days / used))
-                : null;
+        return isUseKnown() && used > 0 ? (int) Math.min(LONGEST, Math.max(0, (long) usable() * days / used)) : null;
     }
 }

@@ -148,8 +148,7 @@ public class Washes {
     @Transactional(readOnly = true)
     public Recipe recipe(SiteId site, List<SetId> sets, Instant at) {
         boolean known = sets.stream().allMatch(set -> this.known.modelOf(site, set, at) != null);
-        WashLoad load =
-                WashPlan.load(basket.parts(site, labels(site, sets), at), basket.products(site, sets, at));
+        WashLoad load = WashPlan.load(basket.parts(site, labels(site, sets), at), basket.products(site, sets, at));
         List<ModelData.Product> products = load.products().stream()
                 .map(one -> new ModelData.Product(one.code(), one.strength(), one.basis(), one.wetSeconds()))
                 .toList();

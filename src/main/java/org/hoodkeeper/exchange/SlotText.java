@@ -31,7 +31,8 @@ final class SlotText {
 
     /** @throws Refused {@code exchange.slots} with the text when it cannot be read */
     static Map<String, Object> read(String text, String name, String rest) {
-        List<String> tokens = Arrays.stream(rest.split(",", -1)).map(String::strip).toList();
+        List<String> tokens =
+                Arrays.stream(rest.split(",", -1)).map(String::strip).toList();
         Map<String, Object> slot = new LinkedHashMap<>();
         slot.put("name", name);
         slot.put("parts", words(text, tokens.get(0)));

@@ -9,4 +9,5 @@ import org.jspecify.annotations.Nullable;
  * @param changedBy who changed them and signed the tag
  * @param nextOn day by which they are due again, by the maker's instructions; none where the tag names none
  */
-public record PurifierTag(@Nullable String changedBy, @Nullable LocalDate nextOn) implements Fact {}
+public record PurifierTag(
+        @Nullable String changedBy, @Nullable LocalDate nextOn) implements Fact {}

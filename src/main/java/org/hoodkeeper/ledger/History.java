@@ -119,13 +119,7 @@ public class History {
         return jdbc.query(
                 SELECT + """
                         where r.site_id = ? and r.kind = any(?) and r.recorded_at <= ?
-                        order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""",
-                History::version,
-                utc(knownAt),
-                site.value(),
-                numbers(kinds),
-                utc(knownAt),
-                most);
+                        order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""", History::version, utc(knownAt), site.value(), numbers(kinds), utc(knownAt), most);
     }
 
     /** What was true within a period about subjects or naming them as second party, as known then; the newest first. */

@@ -19,7 +19,8 @@ import org.jspecify.annotations.Nullable;
  * @param reason the engine's word on it
  * @param lastDay last day on which the examination that it has is good; none where it has none, or no rule asks
  */
-public record DueExamination(ShelfSet set, Reason reason, When when, @Nullable LocalDate lastDay) {
+public record DueExamination(
+        ShelfSet set, Reason reason, When when, @Nullable LocalDate lastDay) {
 
     /** In the order of the list. */
     public enum When {
@@ -55,7 +56,9 @@ public record DueExamination(ShelfSet set, Reason reason, When when, @Nullable L
     }
 
     private static DueExamination of(ShelfSet set, Reason reason, Instant now, ZoneId zone) {
-        LocalDate lastDay = reason.goodUntil() == null ? null : Days.of(reason.goodUntil(), zone).minusDays(1);
+        LocalDate lastDay = reason.goodUntil() == null
+                ? null
+                : Days.of(reason.goodUntil(), zone).minusDays(1);
         return new DueExamination(set, reason, isDue(reason, lastDay, Days.of(now, zone)), lastDay);
     }
 

@@ -19,7 +19,10 @@ import org.jspecify.annotations.Nullable;
  * @param now the moment of the page
  */
 public record FlowCourse(
-        List<MeasuredFlow> measured, List<Told<?>> changes, @Nullable BigDecimal minimum, Instant now) {
+        List<MeasuredFlow> measured,
+        List<Told<?>> changes,
+        @Nullable BigDecimal minimum,
+        Instant now) {
 
     /** How far ahead the lines are followed, days. */
     public static final int HORIZON = 365;
@@ -77,8 +80,9 @@ public record FlowCourse(
     private double leastStep() {
         return since().stream()
                 .map(MeasuredFlow::yardstick)
-                .mapToDouble(
-                        yardstick -> yardstick == null ? 0 : yardstick.indicator().uncertainty().doubleValue())
+                .mapToDouble(yardstick -> yardstick == null
+                        ? 0
+                        : yardstick.indicator().uncertainty().doubleValue())
                 .reduce(LEAST_STEP, Math::max);
     }
 

@@ -62,7 +62,11 @@ public class FlowCourses {
     /** The course of one set. @param minimum of its model now, L/min; none for a device without flow */
     public FlowCourse of(SiteId site, SetId set, @Nullable BigDecimal minimum, Instant now) {
         List<History.Version> versions = history.of(
-                site, set, Set.of(Kind.FLOW_CHECK, Kind.EXAMINATION, Kind.PART_CHANGE, Kind.DEFECT, Kind.HOLD), now, MOST);
+                site,
+                set,
+                Set.of(Kind.FLOW_CHECK, Kind.EXAMINATION, Kind.PART_CHANGE, Kind.DEFECT, Kind.HOLD),
+                now,
+                MOST);
         List<Told<?>> changes = new ArrayList<>();
         for (History.Version version : versions) {
             if (version.isCurrent() && changesTheState(version.told().fact())) {
@@ -96,7 +100,8 @@ public class FlowCourses {
 
     private static Instant lastGood(List<Told<Calibration>> newestFirst) {
         return newestFirst.stream()
-                .filter(told -> told.fact().outcome() == Outcome.PASS && told.fact().asFoundInTolerance())
+                .filter(told ->
+                        told.fact().outcome() == Outcome.PASS && told.fact().asFoundInTolerance())
                 .map(Told::from)
                 .findFirst()
                 .orElse(Instant.EPOCH);
@@ -104,9 +109,7 @@ public class FlowCourses {
 
     /** What a flow check, examination or check before use measured; none where it measured no flow. */
     public @Nullable MeasuredFlow one(SiteId site, History.Version version, Instant now) {
-        return Raw.of(version)
-                .map(raw -> yardsticks(site, now).judged(raw))
-                .orElse(null);
+        return Raw.of(version).map(raw -> yardsticks(site, now).judged(raw)).orElse(null);
     }
 
     private Yardsticks yardsticks(SiteId id, Instant now) {
@@ -137,8 +140,8 @@ public class FlowCourses {
         static Optional<Raw> of(History.Version version) {
             Fact fact = version.told().fact();
             if (fact instanceof FlowCheck check) {
-                return Optional.of(new Raw(
-                        version, check.reading(), check.instrument(), check.celsius(), check.hectopascals()));
+                return Optional.of(
+                        new Raw(version, check.reading(), check.instrument(), check.celsius(), check.hectopascals()));
             }
             if (fact instanceof Examination examination) {
                 return of(version, examination.reading(), examination.indicator());
@@ -191,8 +194,7 @@ public class FlowCourses {
                 return with(raw, set, model, last, null, null, MeasurementChain.Standing.NOT_CALIBRATED);
             }
             MeasurementChain.Rejudged rejudged = MeasurementChain.of(
-                            oldestFirst(newestFirst, assumed),
-                            List.of(result(raw, yardstick)))
+                            oldestFirst(newestFirst, assumed), List.of(result(raw, yardstick)))
                     .get(0);
             return with(raw, set, model, last, yardstick, rejudged, rejudged.standing());
         }

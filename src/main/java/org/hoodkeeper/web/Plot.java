@@ -63,12 +63,7 @@ public record Plot(
     }
 
     /** @param path of the SVG, made by {@link #path}; {@code text} beside its end; none for a curve without a label */
-    public record Curve(
-            String path,
-            Sort sort,
-            @Nullable String text,
-            double textX,
-            double textY) {
+    public record Curve(String path, Sort sort, @Nullable String text, double textX, double textY) {
 
         public Curve(String path, Sort sort) {
             this(path, sort, null, 0, 0);

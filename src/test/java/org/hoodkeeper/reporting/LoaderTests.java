@@ -436,7 +436,10 @@ class LoaderTests {
                 random.nextInt(3) == 0
                         ? Draft.of(new SupplyMove("bay"), supply, at)
                         : Draft.of(
-                                new AirTest(outcome, "EN 12021:2014", null, null, null, null, null, null, null, null, null), supply, at);
+                                new AirTest(
+                                        outcome, "EN 12021:2014", null, null, null, null, null, null, null, null, null),
+                                supply,
+                                at);
             default -> aboutTheTask(at);
         };
     }

@@ -40,9 +40,7 @@ class StockTest {
 
     @BeforeEach
     void aStore() {
-        story.begin("2026-11-20T15:00")
-                .set("S-098", "H20", "2026-11-02T09:00")
-                .upToDate("S-098", "2026-11-20T13:00");
+        story.begin("2026-11-20T15:00").set("S-098", "H20", "2026-11-02T09:00").upToDate("S-098", "2026-11-20T13:00");
     }
 
     @AfterEach
@@ -71,8 +69,7 @@ class StockTest {
     }
 
     private void taken(String item, @Nullable String lot, int pieces, StockUse.Use use, String at) {
-        story.in(() -> stock.take(
-                story.author(), item, new StockUse(lot, pieces, use), story.instant(at), null));
+        story.in(() -> stock.take(story.author(), item, new StockUse(lot, pieces, use), story.instant(at), null));
     }
 
     private Stock.Kept kept(String at) {
@@ -88,8 +85,7 @@ class StockTest {
 
     private void fitted(String lot, String at) {
         PartChange change = new PartChange("V-20", lot, null, null, true, null);
-        story.in(() ->
-                partChanges.record(story.author(), story.id("S-098"), "visor", change, story.instant(at), null));
+        story.in(() -> partChanges.record(story.author(), story.id("S-098"), "visor", change, story.instant(at), null));
     }
 
     @Test
@@ -157,9 +153,7 @@ class StockTest {
         taken("A-1", "L-1", 10, StockUse.Use.USED, "2026-10-01T09:00");
         came("B-1", "L-1", 20, null, "2026-09-01T09:00");
         taken("B-1", "L-1", 15, StockUse.Use.USED, "2026-10-01T09:00");
-        assertThat(kept("2026-11-20T15:00").items())
-                .extracting(StockItem::code)
-                .containsExactly("B-1", "A-1");
+        assertThat(kept("2026-11-20T15:00").items()).extracting(StockItem::code).containsExactly("B-1", "A-1");
     }
 
     @Test

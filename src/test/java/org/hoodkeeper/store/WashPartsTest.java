@@ -73,10 +73,7 @@ class WashPartsTest {
     }
 
     private static PartCare care(
-            @Nullable String celsius,
-            List<PartCare.Bears> products,
-            Set<Bath> methods,
-            @Nullable Integer cycles) {
+            @Nullable String celsius, List<PartCare.Bears> products, Set<Bath> methods, @Nullable Integer cycles) {
         return new PartCare(celsius == null ? null : new BigDecimal(celsius), products, methods, cycles, false);
     }
 
@@ -121,7 +118,9 @@ class WashPartsTest {
     }
 
     private List<String> heldFor(String label) {
-        return story.in(() -> history.of(story.site().id(), story.id(label), story.instant("2026-12-01T00:00"), 100)).stream()
+        return story
+                .in(() -> history.of(story.site().id(), story.id(label), story.instant("2026-12-01T00:00"), 100))
+                .stream()
                 .map(version -> version.told().fact())
                 .filter(Hold.class::isInstance)
                 .map(fact -> String.valueOf(((Hold) fact).reason()))
@@ -177,8 +176,7 @@ class WashPartsTest {
                         () -> washes.begin(story.author(), ids("S-1", "S-7"), story.instant("2026-11-20T09:00"))))
                 .isInstanceOfSatisfying(
                         Refused.class, no -> assertThat(no.code()).isEqualTo("wash.sets.apart"));
-        var plan = story.in(
-                () -> washes.plan(story.site().id(), ids("S-1", "S-7"), story.instant("2026-11-20T09:00")));
+        var plan = story.in(() -> washes.plan(story.site().id(), ids("S-1", "S-7"), story.instant("2026-11-20T09:00")));
         assertThat(plan.loads().get(0).parts()).containsExactly("S-1", "S-1 visor", "S-1 harness", "S-7");
         assertThat(plan.pulled()).containsExactly("S-7 edge seal");
     }

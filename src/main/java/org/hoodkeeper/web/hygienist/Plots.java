@@ -107,7 +107,8 @@ class Plots {
     }
 
     /** From edge to edge, cut where it would leave the picture. */
-    private static Plot.Curve line(ExposureStatistics statistics, Scale scale, DoubleUnaryOperator across, double edge) {
+    private static Plot.Curve line(
+            ExposureStatistics statistics, Scale scale, DoubleUnaryOperator across, double edge) {
         double mean = Math.log10(statistics.geometricMean());
         double slope = Math.log10(statistics.geometricDeviation());
         double from = Math.max(-edge, (scale.low() - mean) / slope);

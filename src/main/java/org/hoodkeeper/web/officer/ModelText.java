@@ -123,11 +123,11 @@ class ModelText {
     String slots(ModelData data) {
         return lines(data.slots().stream()
                 .map(one -> String.join(
-                        "; ",
-                        one.name(),
-                        String.join(" ", one.parts()),
-                        one.lifeMonths() == null ? "" : one.lifeMonths().toString(),
-                        one.care() == null ? "" : care(one.care()))
+                                "; ",
+                                one.name(),
+                                String.join(" ", one.parts()),
+                                one.lifeMonths() == null ? "" : one.lifeMonths().toString(),
+                                one.care() == null ? "" : care(one.care()))
                         .replaceAll("(; )+$", "")));
     }
 

@@ -61,8 +61,6 @@ class ParticularsController {
                         "particulars",
                         VIEW,
                         () -> particulars.record(
-                                Author.at(visit.viewer()),
-                                form.toFact(),
-                                form.instant(visit.zone(), sheets.now()))));
+                                Author.at(visit.viewer()), form.toFact(), form.instant(visit.zone(), sheets.now()))));
     }
 }

@@ -48,6 +48,9 @@ record ParticularsForm(
             }
             by.put(halves[0].strip(), halves[1].strip());
         }
-        return new Particulars(Objects.requireNonNull(employer).strip(), Objects.requireNonNull(address).strip(), by);
+        return new Particulars(
+                Objects.requireNonNull(employer).strip(),
+                Objects.requireNonNull(address).strip(),
+                by);
     }
 }

@@ -62,7 +62,8 @@ class AirLines {
         }
         return line.least() == null
                 ? words.say("supply.air.limit.most", show.figure(line.most(), unit))
-                : words.say("supply.air.limit.between", show.figure(line.least(), unit), show.figure(line.most(), unit));
+                : words.say(
+                        "supply.air.limit.between", show.figure(line.least(), unit), show.figure(line.most(), unit));
     }
 
     private static String unit(AirSample.Component component) {
@@ -88,13 +89,13 @@ class AirLines {
     /** How carbon monoxide runs; none with fewer than three tests at different times. */
     @Nullable String trend(List<Told<AirTest>> newestFirst) {
         List<Point> points = points(measured(newestFirst));
-        if (points.size() < 3 || points.stream().mapToDouble(Point::x).distinct().count() < 2) {
+        if (points.size() < 3
+                || points.stream().mapToDouble(Point::x).distinct().count() < 2) {
             return null;
         }
-        BigDecimal slope = BigDecimal.valueOf(TheilSen.of(points).slope() * QUARTER)
-                .setScale(1, RoundingMode.HALF_UP);
-        return words.say(
-                slope.signum() > 0 ? "supply.trend.rises" : "supply.trend.steady", points.size(), slope.abs());
+        BigDecimal slope =
+                BigDecimal.valueOf(TheilSen.of(points).slope() * QUARTER).setScale(1, RoundingMode.HALF_UP);
+        return words.say(slope.signum() > 0 ? "supply.trend.rises" : "supply.trend.steady", points.size(), slope.abs());
     }
 
     private static List<Point> points(List<Told<AirTest>> oldestFirst) {

@@ -56,7 +56,9 @@ class AirTestController {
     @Allowed(Role.STOREKEEPER)
     @GetMapping
     String show(Model model) {
-        model.addAttribute("airTest", new AirTestForm(null, null, null, null, null, null, null, null, null, null, null, null, null));
+        model.addAttribute(
+                "airTest",
+                new AirTestForm(null, null, null, null, null, null, null, null, null, null, null, null, null));
         return "store/air-test";
     }
 
@@ -87,8 +89,7 @@ class AirTestController {
         if (failed && test.outcome() == Outcome.PASS) {
             lines.decides("limits", "barred", "airTest.limits.outside", outside(test));
         }
-        return lines
-                .text("edition", form.edition())
+        return lines.text("edition", form.edition())
                 .figure("oxygenPercent", form.oxygenPercent(), "%")
                 .figure("carbonMonoxidePpm", form.carbonMonoxidePpm(), "ppm")
                 .figure("carbonDioxidePpm", form.carbonDioxidePpm(), "ppm")

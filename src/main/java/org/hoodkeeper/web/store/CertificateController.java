@@ -102,7 +102,12 @@ class CertificateController {
         model.put("replaced", !of.version().isCurrent());
         model.put("siteName", visit.siteName());
         model.put("zone", visit.zone().getId());
-        model.put("told", words.say("certificate.told", of.version().told().recordedAt(), of.version().told().id()));
+        model.put(
+                "told",
+                words.say(
+                        "certificate.told",
+                        of.version().told().recordedAt(),
+                        of.version().told().id()));
         return model;
     }
 

@@ -77,8 +77,7 @@ class ExaminationsController {
                 .toList();
         Map<SetId, String> places =
                 stands.places(visit, shown.stream().map(DueExamination::set).toList());
-        page.addAttribute(
-                "rows", shown.stream().map(one -> row(one, places)).toList());
+        page.addAttribute("rows", shown.stream().map(one -> row(one, places)).toList());
         return "store/examinations";
     }
 

@@ -90,7 +90,9 @@ class FlowLines {
         }
         BigDecimal corrected = one.withError().corrected();
         return words.say(
-                one.isTurned() ? "flow.error.turned" : one.withError().passed() ? "flow.error.still" : "flow.error.failed",
+                one.isTurned()
+                        ? "flow.error.turned"
+                        : one.withError().passed() ? "flow.error.still" : "flow.error.failed",
                 show.figure(corrected, FLOW));
     }
 
@@ -134,7 +136,10 @@ class FlowLines {
             return;
         }
         boolean stated = one.calibration() != null && one.calibration().fact().uncertainty() != null;
-        lines.said("corrected", "flow.rests.corrected.said", show.figure(one.judged().corrected(), FLOW))
+        lines.said(
+                        "corrected",
+                        "flow.rests.corrected.said",
+                        show.figure(one.judged().corrected(), FLOW))
                 .said(
                         "uncertainty",
                         stated ? "flow.rests.uncertainty.stated" : "flow.rests.uncertainty.assumed",

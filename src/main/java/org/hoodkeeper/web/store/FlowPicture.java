@@ -134,7 +134,11 @@ class FlowPicture {
 
     private static Plot.Curve upright(double x, @Nullable String text, double textY) {
         return new Plot.Curve(
-                Plot.path(x, Plot.TOP, x, Plot.BOTTOM), Plot.Curve.Sort.EVENT, text, Math.min(x + 4, Plot.RIGHT), textY);
+                Plot.path(x, Plot.TOP, x, Plot.BOTTOM),
+                Plot.Curve.Sort.EVENT,
+                text,
+                Math.min(x + 4, Plot.RIGHT),
+                textY);
     }
 
     /** The robust line and the bound, each cut where it leaves the picture, with labels that keep clear of the minimum's. */
@@ -155,8 +159,7 @@ class FlowPicture {
                 new Plot.Level(bound[bound.length - 1], above, Plot.Weight.DECIDES)));
         return List.of(
                 new Plot.Curve(Plot.path(fit), Plot.Curve.Sort.FIT, says, Plot.RIGHT + 11, textAt(labels, says)),
-                new Plot.Curve(
-                        Plot.path(bound), Plot.Curve.Sort.BOUND, above, Plot.RIGHT + 11, textAt(labels, above)));
+                new Plot.Curve(Plot.path(bound), Plot.Curve.Sort.BOUND, above, Plot.RIGHT + 11, textAt(labels, above)));
     }
 
     private static double textAt(List<Plot.Level> labels, String text) {

@@ -72,7 +72,10 @@ class PurifierController {
     }
 
     private List<Line> check(Visit visit, PurifierForm form) {
-        return answers.of("purifier").text("changedBy", form.changedBy()).day("nextOn", form.nextOn()).at(form, visit);
+        return answers.of("purifier")
+                .text("changedBy", form.changedBy())
+                .day("nextOn", form.nextOn())
+                .at(form, visit);
     }
 
     private RecordId record(Visit visit, String code, PurifierForm form) {

@@ -117,7 +117,13 @@ class SetFlowController {
         FlowTrend trend = course.trend();
         if (trend == null) {
             return words.say(
-                    "flow.answer.few", set.label(), flow, day, minimum, course.since().size(), FlowTrend.FEWEST);
+                    "flow.answer.few",
+                    set.label(),
+                    flow,
+                    day,
+                    minimum,
+                    course.since().size(),
+                    FlowTrend.FEWEST);
         }
         return ahead(visit, set, course, trend, flow, minimum);
     }
@@ -133,8 +139,7 @@ class SetFlowController {
             return words.say("flow.answer.now", set.label(), fall, minimum);
         }
         LocalDate by = lastDay(act, visit);
-        return words.say(
-                "flow.answer.by", set.label(), by, by.get(IsoFields.WEEK_OF_WEEK_BASED_YEAR), fall, minimum);
+        return words.say("flow.answer.by", set.label(), by, by.get(IsoFields.WEEK_OF_WEEK_BASED_YEAR), fall, minimum);
     }
 
     /** The last whole day before. */

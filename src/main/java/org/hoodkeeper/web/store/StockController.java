@@ -112,17 +112,24 @@ class StockController {
             HttpServletRequest request,
             @Valid @ModelAttribute("stockReceipt") StockForm form,
             BindingResult typed) {
-        return take(visit, request, typed, "stockReceipt", DELIVERY, () -> received(visit, form), () -> stock.receive(
-                Author.at(visit.viewer()),
-                form.code(),
-                new StockReceipt(
-                        form.lotOrNone(),
-                        form.piecesOrNone(),
-                        form.lastDay(),
-                        form.orderedOn(),
-                        form.delivery()),
-                form.instant(visit.zone(), desk.now()),
-                null));
+        return take(
+                visit,
+                request,
+                typed,
+                "stockReceipt",
+                DELIVERY,
+                () -> received(visit, form),
+                () -> stock.receive(
+                        Author.at(visit.viewer()),
+                        form.code(),
+                        new StockReceipt(
+                                form.lotOrNone(),
+                                form.piecesOrNone(),
+                                form.lastDay(),
+                                form.orderedOn(),
+                                form.delivery()),
+                        form.instant(visit.zone(), desk.now()),
+                        null));
     }
 
     private List<Line> received(Visit visit, StockForm form) {
@@ -168,8 +175,8 @@ class StockController {
 
     private List<Line> taken(Visit visit, StockForm form) {
         Answers.Lines lines = lines("stockUse", form).choice("use", form.use());
-        StockLot lot = stock.lot(
-                visit.viewer().site(), form.code(), form.lotOrNone(), form.instant(visit.zone(), desk.now()));
+        StockLot lot =
+                stock.lot(visit.viewer().site(), form.code(), form.lotOrNone(), form.instant(visit.zone(), desk.now()));
         if (lot == null) {
             lines.decides("known", "half", "stockUse.known.NO");
         } else if (lot.pieces() < form.piecesOrNone()) {
@@ -226,9 +233,6 @@ class StockController {
             Supplier<List<Line>> check,
             Supplier<RecordId> record) {
         return desk.take(
-                visit,
-                request,
-                typed,
-                new Sheet(name, view, check, record, "/sites/" + visit.siteCode() + "/stock"));
+                visit, request, typed, new Sheet(name, view, check, record, "/sites/" + visit.siteCode() + "/stock"));
     }
 }

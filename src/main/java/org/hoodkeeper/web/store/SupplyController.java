@@ -97,7 +97,8 @@ class SupplyController {
         List<Told<AirTest>> tests = current(versions, AirTest.class);
         List<Told<PurifierTag>> tags = current(versions, PurifierTag.class);
         page.addAttribute("test", tests.isEmpty() ? null : tests.get(0));
-        page.addAttribute("lines", tests.isEmpty() ? List.of() : air.of(tests.get(0).fact()));
+        page.addAttribute(
+                "lines", tests.isEmpty() ? List.of() : air.of(tests.get(0).fact()));
         page.addAttribute("tag", tags.isEmpty() ? null : tags.get(0));
         page.addAttribute("tagOver", !tags.isEmpty() && isOver(tags.get(0), Days.of(desk.now(), visit.zone())));
         page.addAttribute("online", online(visit, hanging));

@@ -70,10 +70,7 @@ class ModelControllerTest {
                                         50,
                                         false)),
                         new ModelData.Slot(
-                                "filter",
-                                Set.of("F-1"),
-                                null,
-                                new PartCare(null, List.of(), Set.of(), null, true)));
+                                "filter", Set.of("F-1"), null, new PartCare(null, List.of(), Set.of(), null, true)));
         assertThat(Desk.text(seat.get("/models/MASK-B/data")))
                 .contains("hose; H-1; ; 40; HYPO:900; spray hand-wash; 50")
                 .contains("filter; F-1; ; ; ; never");

@@ -99,7 +99,8 @@ class ExaminationPagesTest {
         examined("S-131", Outcome.PASS, "190", "Sound", "2026-10-24T09:00");
         examined("S-140", Outcome.PASS, "190", "Sound", "2026-11-19T09:00");
         assertThat(page(storekeeper, "/examinations"))
-                .contains("Examinations: 2 overdue, 0 due before the next use, 1 more within a week, 1 more within a month.")
+                .contains(
+                        "Examinations: 2 overdue, 0 due before the next use, 1 more within a week, 1 more within a month.")
                 .contains("24 Nov 2026", "19 Dec 2026", "Main store")
                 .contains("Last examined on 19 Oct 2026, overdue since 20 Nov 2026")
                 .contains("No examination is on record.")
@@ -194,7 +195,8 @@ class ExaminationPagesTest {
     void makersThatCannotBeReadAreRefusedAndStayTyped() {
         HttpResponse<String> line = particulars("Ferrow Works Ltd", "H20 Lowmoor", "check");
         assertThat(line.statusCode()).isEqualTo(422);
-        assertThat(line.body()).contains("“H20 Lowmoor” is not a code, an equals sign and a maker.", "Ferrow Works Ltd");
+        assertThat(line.body())
+                .contains("“H20 Lowmoor” is not a code, an equals sign and a maker.", "Ferrow Works Ltd");
         assertThat(particulars("Ferrow Works Ltd", "H99 = Lowmoor", "check").body())
                 .contains("There is no model “H99” on this site.");
         assertThat(particulars(" ", "H20 = Lowmoor", "check").statusCode()).isEqualTo(422);

@@ -102,15 +102,15 @@ class FlowPagesTest {
     @Test
     void theSamePageSpeaksSpanish() {
         weekly("196", "193", "191", "188", "184", "182");
-        assertThat(page("/sets/S-098/flow?lang=es"))
-                .contains("Atienda S-098 a más tardar el 9 dic 2026, semana 50");
+        assertThat(page("/sets/S-098/flow?lang=es")).contains("Atienda S-098 a más tardar el 9 dic 2026, semana 50");
     }
 
     @Test
     void aSuddenDropIsToldAsAFault() {
         weekly("198", "197", "196", "195", "181", "180");
         assertThat(page("/sets/S-098/flow"))
-                .contains("The flow of S-098 fell by 13.0 L/min at once by 9 Nov 2026: look for a fault, this is not ageing.");
+                .contains(
+                        "The flow of S-098 fell by 13.0 L/min at once by 9 Nov 2026: look for a fault, this is not ageing.");
     }
 
     @Test
@@ -156,10 +156,7 @@ class FlowPagesTest {
                         story.author(),
                         story.id("S-098"),
                         new FlowChecks.Reading(
-                                new BigDecimal("165"),
-                                kitInstrument(),
-                                new BigDecimal("4"),
-                                new BigDecimal("1013")),
+                                new BigDecimal("165"), kitInstrument(), new BigDecimal("4"), new BigDecimal("1013")),
                         story.instant("2026-11-16T09:00"),
                         null))
                 .record()
@@ -198,7 +195,8 @@ class FlowPagesTest {
     void whatAWrongInstrumentMeasuredNoLongerCountsAndIsNotPassedAgain() {
         story.set("S-131", "H20", "2026-10-01T09:00");
         story.flowChecked("S-098", "196", WEEKS[0]).flowChecked("S-131", "182", WEEKS[5]);
-        assertThat(page("/instruments/FM-1")).contains("Readings since its last good calibration: 2. All of them count.");
+        assertThat(page("/instruments/FM-1"))
+                .contains("Readings since its last good calibration: 2. All of them count.");
         foundToShow("1.08");
         story.on("2026-11-20T16:00").flowChecked("S-098", "190", "2026-11-20T15:30");
         assertThat(page("/instruments/FM-1"))

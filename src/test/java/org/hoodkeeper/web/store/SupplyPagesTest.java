@@ -75,8 +75,8 @@ class SupplyPagesTest {
                 new BigDecimal("40"),
                 List.of());
         supply = story.in(() -> story.kit().addSupply(story.site().id(), "C-1"));
-        ModelId model = story.in(
-                () -> story.kit().addModel(story.author(), "A40", hood, story.instant("2026-01-01T00:00")));
+        ModelId model =
+                story.in(() -> story.kit().addModel(story.author(), "A40", hood, story.instant("2026-01-01T00:00")));
         for (String label : List.of("S-301", "S-302")) {
             SetData data = new SetData(model, "M", "R1", supply, false, "Main store", null);
             story.in(() -> story.kit().addSet(story.author(), label, data, story.instant("2026-08-01T09:00")));
@@ -155,7 +155,9 @@ class SupplyPagesTest {
         tested("EN 12021:2014", "4.8", null, null, "2026-08-12T09:00");
         assertThat(page(PAGE)).contains("The air of C-1 is tested and in date.");
         tested("EN 12021:2014", "4.8", "10", null, "2026-08-13T09:00");
-        assertThat(page(PAGE)).contains("C-1 must not be used.").contains("with 10 % uncertainty counted against the air");
+        assertThat(page(PAGE))
+                .contains("C-1 must not be used.")
+                .contains("with 10 % uncertainty counted against the air");
     }
 
     /** 260 L/min each and 10 % leakage: one hood takes 286, two 572 of the 600 or of the 500 that it gives. */
@@ -167,7 +169,9 @@ class SupplyPagesTest {
         tested("EN 12021:2014", "2", null, "500", "2026-08-13T09:00");
         assertThat(page(PAGE + "?perHood=260&leakage=10"))
                 .contains("It feeds only 1 hoods at once, and 2 sets hang on it. Tested to give 500 L/min.");
-        assertThat(page(PAGE + "?perHood=260&leakage=-3")).contains("it must lie between 0 and 100").contains("value=\"-3\"");
+        assertThat(page(PAGE + "?perHood=260&leakage=-3"))
+                .contains("it must lie between 0 and 100")
+                .contains("value=\"-3\"");
         assertThat(page(PAGE + "?perHood=much")).contains("value=\"much\"");
     }
 
@@ -176,7 +180,9 @@ class SupplyPagesTest {
         tested("EN 12021:2014", "1", null, null, "2026-02-10T09:00");
         tested("EN 12021:2014", "2", null, null, "2026-05-12T09:00");
         tested("EN 12021:2014", "3", null, null, "2026-08-11T09:00");
-        assertThat(page(PAGE)).contains("Carbon monoxide rises by 1.0 ppm a quarter over 3 tests").contains("limit 5");
+        assertThat(page(PAGE))
+                .contains("Carbon monoxide rises by 1.0 ppm a quarter over 3 tests")
+                .contains("limit 5");
     }
 
     private HttpResponse<String> purifier(String changedBy, String nextOn, String step) {
@@ -197,7 +203,8 @@ class SupplyPagesTest {
     void thePurifiersTagSaysWhenAndByWhomAndWhenAgain() {
         tested("EN 12021:2014", "2", null, null, "2026-08-12T09:00");
         assertThat(page(PAGE)).contains("No change of the purifiers is on record.");
-        assertThat(purifier("P. Smith", "2026-08-01", "record").body()).contains("it cannot be due again on 1 Aug 2026");
+        assertThat(purifier("P. Smith", "2026-08-01", "record").body())
+                .contains("it cannot be due again on 1 Aug 2026");
         assertThat(purifier("", "2026-10-20", "check").statusCode()).isEqualTo(422);
         assertThat(purifier("P. Smith", "2026-10-20", "record").statusCode()).isEqualTo(302);
         assertThat(page(PAGE)).contains("Changed 20 Aug 2026, 09:00 by P. Smith.", "Due again by 20 Oct 2026.");
