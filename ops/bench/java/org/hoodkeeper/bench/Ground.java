@@ -140,7 +140,8 @@ final class Ground {
                         TWENTY,
                         SEA_LEVEL,
                         LocalDate.ofInstant(at, ZoneOffset.UTC).plusYears(1),
-                        "FC-" + week + "-" + i);
+                        "FC-" + week + "-" + i,
+                        null);
                 upkeep.add(Draft.of(calibration, instruments.get(i), at));
             }
         }
@@ -154,7 +155,10 @@ final class Ground {
                         new BigDecimal("420"),
                         new BigDecimal("0.1"),
                         new BigDecimal("-14"),
-                        "Brack Air Laboratory");
+                        "Brack Air Laboratory",
+                        null,
+                        null,
+                        null);
                 upkeep.add(Draft.of(test, supplies.get(i), at));
             }
         }

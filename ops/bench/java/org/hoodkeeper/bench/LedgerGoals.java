@@ -207,7 +207,8 @@ final class LedgerGoals {
                     new BigDecimal("20"),
                     new BigDecimal("1013.25"),
                     LocalDate.now(ZoneOffset.UTC).plusYears(1),
-                    "found out of tolerance");
+                    "found out of tolerance",
+                    null);
             long begun = System.nanoTime();
             beans.tell(Draft.of(bad, new InstrumentId(indicator), Instant.now().minusSeconds(5)));
             Map<String, Long> after = beans.look();
