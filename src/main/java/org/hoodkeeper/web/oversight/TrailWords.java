@@ -36,13 +36,21 @@ class TrailWords {
     Shown shown(Visit visit, Trail.Line line, Names.Book book) {
         return new Shown(
                 line,
-                line.actor() == null ? words.say("trail.nobody") : line.actor(),
+                line.actor() == null ? words.say(nobody(line)) : line.actor(),
                 line.login(),
                 what(line),
                 about(visit, line, book),
                 line.position() == null
                         ? words.say("trail.notSealed." + line.link())
                         : words.say("trail.sealed." + line.link(), line.position()));
+    }
+
+    /** Who acted where no account did: the service itself, as when it lays the demo's records, or somebody who never signed in. */
+    private static String nobody(Trail.Line line) {
+        return TrailSort.WRITE.kinds().contains(line.kind())
+                        || TrailSort.ACCOUNT.kinds().contains(line.kind())
+                ? "trail.service"
+                : "trail.nobody";
     }
 
     /** What the reader's words stand for. @return null where nothing was typed */
