@@ -91,7 +91,7 @@ public final class Assessment {
     record Piece(Instant from, Instant until, List<Reason> reasons, InForce rules, Verdict verdict) {
 
         Piece(Instant from, Instant until, List<Reason> reasons, InForce rules) {
-            this(from, until, List.copyOf(reasons), rules, Verdict.of(reasons));
+            this(from, until, reasons, rules, Verdict.of(reasons));
         }
     }
 

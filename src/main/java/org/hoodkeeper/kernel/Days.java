@@ -9,8 +9,9 @@ public final class Days {
 
     private Days() {}
 
+    /** The day on which an instant lies. */
     public static LocalDate of(Instant instant, ZoneId zone) {
-        return LocalDate.ofInstant(instant, zone);
+        return DayStarts.in(zone).dayOf(instant);
     }
 
     /** The first instant of a day; later than midnight where the clock jumps over midnight. */
