@@ -270,7 +270,9 @@ final class CareRequirements {
      */
     static void clean(Judging judging, SetFile set) {
         Told<?> other = wornByAnother(judging, set);
-        Told<Cleaning> disinfected = judging.latest(set.cleanings(), told -> disinfects(judging, told.fact()));
+        Told<Cleaning> disinfected = judging.latest(
+                set.cleanings(),
+                told -> told.fact().disinfects(judging.modelData().products()));
         Told<Cleaning> newest = judging.latest(set.cleanings());
         if (other != null && (disinfected == null || !isSince(disinfected, other))) {
             notCleanFor(judging, set, other, newest, judging.demand(CLEAN, Circumstance.CHANGE_OF_WEARER));
@@ -339,24 +341,6 @@ final class CareRequirements {
             }
         }
         return first;
-    }
-
-    /** Product, strength on the same basis and wet time at least as the model lists them. */
-    private static boolean disinfects(Judging judging, Cleaning cleaning) {
-        if (cleaning.method() != Cleaning.Method.WASH_AND_DISINFECT
-                || cleaning.strength() == null
-                || cleaning.wetSeconds() == null) {
-            return false;
-        }
-        for (ModelData.Product product : judging.modelData().products()) {
-            if (product.code().equals(cleaning.product())
-                    && product.basis().equals(cleaning.strengthBasis())
-                    && cleaning.strength().compareTo(product.strength()) >= 0
-                    && cleaning.wetSeconds() >= product.wetSeconds()) {
-                return true;
-            }
-        }
-        return false;
     }
 
     /**

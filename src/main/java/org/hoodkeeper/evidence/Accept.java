@@ -24,6 +24,7 @@ import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.LegalHold;
 import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.LookBack;
 import org.hoodkeeper.facts.MeasuredCondition;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.ModelData;
@@ -89,6 +90,10 @@ public final class Accept {
             case STOCK_USE -> CareShapes.stockUse((StockUse) fact);
             case STOCK_COUNT -> CareShapes.stockCount((StockCount) fact);
             case RECALL -> Recalls.shape((Recall) fact);
+            case LOOK_BACK -> {
+                Shape.present(((LookBack) fact).reason(), "lookBack.reason.missing");
+                Shape.note(((LookBack) fact).reason(), "reason");
+            }
             case RECALL_DECISION -> Shape.note(((RecallDecision) fact).reason(), "reason");
             case GUIDED_WORK -> CareShapes.guided((GuidedWork) fact);
             case GUIDE_STEP_WORDS -> CareShapes.stepWords((GuideStepWords) fact);

@@ -28,8 +28,8 @@ public final class Entitled {
         if (kind.isMedical()) {
             return viewer.is(HEALTH);
         }
-        if (kind == Kind.ERASURE || kind == Kind.FINDING) {
-            // an erasure cannot be undone by words; a finding is given or closed anew
+        if (kind == Kind.ERASURE || kind == Kind.FINDING || kind == Kind.LOOK_BACK) {
+            // an erasure cannot be undone by words; a finding is given or closed anew, a look-back decided anew
             return false;
         }
         if (version.told().fact() instanceof Hold hold
@@ -84,8 +84,15 @@ public final class Entitled {
                     WASH_STEP -> Set.of(STOREKEEPER);
             case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);
             case TASK_BASIS, EXPOSURE_RESULT, LIMIT -> Set.of(HYGIENIST);
-            case MODEL, SITE_DECISION, PARTICULARS, EMPLOYMENT, LEGAL_HOLD, ERASURE, FINDING, RECALL_DECISION ->
-                Set.of();
+            case MODEL,
+                    SITE_DECISION,
+                    PARTICULARS,
+                    EMPLOYMENT,
+                    LEGAL_HOLD,
+                    ERASURE,
+                    FINDING,
+                    LOOK_BACK,
+                    RECALL_DECISION -> Set.of();
             case MEDICAL_OUTCOME, SYMPTOM_REPORT -> Set.of(HEALTH);
         };
     }

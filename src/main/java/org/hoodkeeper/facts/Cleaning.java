@@ -1,6 +1,7 @@
 package org.hoodkeeper.facts;
 
 import java.math.BigDecimal;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -26,5 +27,17 @@ public record Cleaning(
         WIPE,
         WASH,
         WASH_AND_DISINFECT
+    }
+
+    /** Product, strength on the same basis and wet time at least as the model lists them. A wipe or a wash alone never does. */
+    public boolean disinfects(List<ModelData.Product> products) {
+        if (method != Method.WASH_AND_DISINFECT || strength == null || wetSeconds == null) {
+            return false;
+        }
+        return products.stream()
+                .anyMatch(listed -> listed.code().equals(product)
+                        && listed.basis().equals(strengthBasis)
+                        && strength.compareTo(listed.strength()) >= 0
+                        && wetSeconds >= listed.wetSeconds());
     }
 }

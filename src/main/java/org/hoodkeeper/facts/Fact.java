@@ -38,6 +38,7 @@ public sealed interface Fact
                 StockCount,
                 Recall,
                 RecallDecision,
+                LookBack,
                 GuidedWork,
                 GuideStepWords,
                 Acceptance,

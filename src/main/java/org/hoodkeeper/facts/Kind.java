@@ -46,6 +46,7 @@ public enum Kind {
     PURIFIER_TAG(46, Subject.SUPPLY, PurifierTag.class, Set.of("changedBy")),
     PARTICULARS(47, Subject.SITE, Particulars.class, Set.of("employer", "address")),
     RECALL(41, Subject.SITE, Recall.class, Set.of("reason")),
+    LOOK_BACK(42, Subject.SITE, LookBack.class, Set.of("reason")),
     RECALL_DECISION(43, Subject.SET, RecallDecision.class, Set.of("reason")),
     GUIDED_WORK(60, Subject.SET, GuidedWork.class, Set.of("note")),
     GUIDE_STEP_WORDS(61, Subject.MODEL, GuideStepWords.class, Set.of()),

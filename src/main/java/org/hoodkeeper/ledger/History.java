@@ -181,6 +181,30 @@ public class History {
         return found.isEmpty() ? null : found.get(0);
     }
 
+    /** Some records, the newest first. */
+    public List<Version> those(SiteId site, Collection<UUID> ids, Instant knownAt) {
+        return jdbc.query(
+                SELECT + """
+                        where r.site_id = ? and r.id = any(?) and r.recorded_at <= ?
+                        order by r.true_from desc, r.recorded_at desc, r.id desc""", History::version, utc(knownAt), site.value(), ids.toArray(UUID[]::new), utc(knownAt));
+    }
+
+    /** Every version of some kinds about some subjects, newest first, as known then. */
+    public List<Version> ofEach(
+            SiteId site, Collection<UUID> subjects, Collection<Kind> kinds, Instant knownAt, int most) {
+        return jdbc.query(
+                SELECT + """
+                        where r.site_id = ? and r.subject = any(?) and r.kind = any(?) and r.recorded_at <= ?
+                        order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""",
+                History::version,
+                utc(knownAt),
+                site.value(),
+                subjects.toArray(UUID[]::new),
+                numbers(kinds),
+                utc(knownAt),
+                most);
+    }
+
     private static Integer[] numbers(Collection<Kind> kinds) {
         return kinds.stream().map(Kind::number).toArray(Integer[]::new);
     }

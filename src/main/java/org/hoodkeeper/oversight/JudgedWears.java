@@ -57,7 +57,7 @@ class JudgedWears {
                 select r.kind, r.subject, r.item, r.true_from, r.recorded_at
                 from ledger_entry e
                 join ledger_record r on r.site_id = e.site_id and r.entry_id = e.id
-                where e.site_id = ? and e.recorded_at > (select at from oldest) and r.kind <> ?
+                where e.site_id = ? and e.recorded_at > (select at from oldest) and r.kind <> all(?)
                 union all
                 select o.kind, o.subject, o.item, o.true_from, r.recorded_at
                 from ledger_entry e
@@ -76,6 +76,9 @@ class JudgedWears {
                                   and (f.subject in (j.worker_id, j.set_id, j.task_id, j.site_id)
                                        or f.item in (j.worker_id, j.set_id)
                                        or f.kind = any(?))))))""";
+
+    /** They rest on the wear, and it does not rest on them. */
+    private static final Integer[] ABOUT_IT_ONLY = {Kind.FINDING.number(), Kind.LOOK_BACK.number()};
 
     /** A calibration speaks of readings before it. */
     private static final Integer[] OF_ANY_TIME = {Kind.CALIBRATION.number()};
@@ -203,7 +206,7 @@ class JudgedWears {
                 from.atOffset(ZoneOffset.UTC),
                 until.atOffset(ZoneOffset.UTC),
                 id,
-                Kind.FINDING.number(),
+                ABOUT_IT_ONLY,
                 id,
                 id,
                 from.atOffset(ZoneOffset.UTC),

@@ -18,6 +18,7 @@ import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.KnowledgeClock;
+import org.hoodkeeper.store.LookBacks;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Service;
@@ -42,14 +43,21 @@ public class ProgrammeFigures {
 
     private final JudgedWears wears;
     private final Findings findings;
+    private final LookBacks lookBacks;
     private final SiteRegister sites;
     private final KnowledgeClock clock;
     private final JdbcTemplate jdbc;
 
     ProgrammeFigures(
-            JudgedWears wears, Findings findings, SiteRegister sites, KnowledgeClock clock, JdbcTemplate jdbc) {
+            JudgedWears wears,
+            Findings findings,
+            LookBacks lookBacks,
+            SiteRegister sites,
+            KnowledgeClock clock,
+            JdbcTemplate jdbc) {
         this.wears = wears;
         this.findings = findings;
+        this.lookBacks = lookBacks;
         this.sites = sites;
         this.clock = clock;
         this.jdbc = jdbc;
@@ -68,7 +76,9 @@ public class ProgrammeFigures {
         /** Looks on the round at which it was worn right ÷ all looks; per cent, and a sample. */
         WORN_RIGHT,
         /** Hours from a defect of a set in somebody's hands to the next set issued to them, or to its mending ÷ such defects. */
-        TO_REPLACEMENT
+        TO_REPLACEMENT,
+        /** Look-backs with a wear inside that are closed ÷ all such look-backs, of failures of the period; per cent. */
+        LOOK_BACKS
     }
 
     /**
@@ -95,7 +105,16 @@ public class ProgrammeFigures {
         all.addAll(defects(site, from, until));
         all.add(wornRight(site, from, until));
         all.add(toReplacement(site, from, until));
+        all.add(lookBacks(site, from, until));
         return all;
+    }
+
+    private Indicator lookBacks(SiteId site, Instant from, Instant until) {
+        List<LookBacks.Whole> opened = lookBacks.of(site, from, until).stream()
+                .filter(one -> one.state() != LookBacks.State.NOBODY)
+                .toList();
+        int closed = (int) opened.stream().filter(one -> !one.isOpen()).count();
+        return counted(Name.LOOK_BACKS, new int[] {closed, opened.size()}, null);
     }
 
     private Indicator covered(SiteId site, Instant from, Instant until, int judging) {

@@ -15,6 +15,7 @@
             "programme",
             "evidence",
             "reporting",
+            "store",
             "database",
             "access"
         })

@@ -3,6 +3,7 @@ package org.hoodkeeper.store;
 import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -24,12 +25,9 @@ import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.PreUseCheck;
-import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Days;
-import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.InstrumentId;
-import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.History;
@@ -90,11 +88,18 @@ public class FlowCourses {
      * tolerance, since the one before it.
      */
     public List<MeasuredFlow> of(SiteId site, InstrumentId instrument, Instant now) {
-        Instant from = lastGood(indicators.calibrations(site, instrument, now));
+        return by(
+                site, instrument, lastGood(indicators.calibrations(site, instrument, now)), now.plusNanos(1_000), now);
+    }
+
+    /** Every reading of an instrument within a time, oldest first. @param from none for every one before the end @param until excluded */
+    List<MeasuredFlow> by(SiteId site, InstrumentId instrument, @Nullable Instant start, Instant until, Instant now) {
+        Instant from = start == null ? Instant.EPOCH : start;
         List<History.Version> versions = new ArrayList<>();
         versions.addAll(history.naming(site, Kind.FLOW_CHECK, "instrument", instrument, from, now, MOST));
         versions.addAll(history.naming(site, Kind.EXAMINATION, "indicator", instrument, from, now, MOST));
         versions.addAll(history.naming(site, Kind.PRE_USE_CHECK, "indicator", instrument, from, now, MOST));
+        versions.removeIf(version -> !version.told().from().isBefore(until));
         return measured(site, versions, now);
     }
 
@@ -117,7 +122,8 @@ public class FlowCourses {
         return new Yardsticks(site, indicators.rules(site, now), now);
     }
 
-    private List<MeasuredFlow> measured(SiteId siteId, List<History.Version> versions, Instant now) {
+    /** Those of some records that measured a flow, oldest first; what was corrected is left out. */
+    List<MeasuredFlow> measured(SiteId siteId, Collection<History.Version> versions, Instant now) {
         Yardsticks yardsticks = yardsticks(siteId, now);
         return versions.stream()
                 .filter(History.Version::isCurrent)
@@ -170,12 +176,13 @@ public class FlowCourses {
         private final SiteRules rules;
         private final Instant now;
         private final Map<InstrumentId, List<Told<Calibration>>> calibrations = new HashMap<>();
-        private final Map<Id, List<Told<?>>> data = new HashMap<>();
+        private final DataThen data;
 
         Yardsticks(Site site, SiteRules rules, Instant now) {
             this.site = site;
             this.rules = rules;
             this.now = now;
+            this.data = new DataThen(history, site.id(), now);
         }
 
         MeasuredFlow judged(Raw raw) {
@@ -186,7 +193,7 @@ public class FlowCourses {
                     .filter(told -> !told.from().isAfter(raw.at()))
                     .findFirst()
                     .orElse(null);
-            ModelData model = model(set, raw.at());
+            ModelData model = data.model(set, raw.at());
             BigDecimal assumed = Indicators.assumedUncertainty(rules, raw.at());
             FlowYardstick yardstick =
                     last == null || model == null ? null : FlowYardstick.of(last.fact(), model, assumed);
@@ -246,34 +253,6 @@ public class FlowCourses {
                     standing,
                     rejudged == null ? null : rejudged.asJudged(),
                     rejudged == null ? null : rejudged.withError());
-        }
-
-        private @Nullable ModelData model(SetId set, Instant at) {
-            SetData of = at(set, Kind.SET, SetData.class, at);
-            ModelId model = of == null ? null : of.model();
-            return model == null ? null : at(model, Kind.MODEL, ModelData.class, at);
-        }
-
-        /** What was so then; before the first record the first counts, for a file may begin before the site did. */
-        private <F extends Fact> @Nullable F at(Id subject, Kind kind, Class<F> type, Instant at) {
-            Fact found = null;
-            for (Told<?> told : data.computeIfAbsent(subject, any -> current(subject, kind))) {
-                found = told.fact();
-                if (!told.from().isAfter(at)) {
-                    break;
-                }
-            }
-            return found == null ? null : type.cast(found);
-        }
-
-        private List<Told<?>> current(Id subject, Kind kind) {
-            List<Told<?>> current = new ArrayList<>();
-            for (History.Version version : history.of(site.id(), subject, Set.of(kind), now, MOST)) {
-                if (version.isCurrent()) {
-                    current.add(version.told());
-                }
-            }
-            return current;
         }
     }
 }

@@ -17,6 +17,7 @@ enum Navigation {
     FINDINGS("/findings", Set.of(Role.OFFICER)),
     PROOF(Way.Overview.PROOF, Set.of(Role.OFFICER)),
     RECALLS("/recalls", Set.of(Role.SUPERVISOR)),
+    LOOK_BACKS("/look-backs", Set.of(Role.SUPERVISOR)),
     RECORD("/record", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.TRAINER, Role.HYGIENIST)),
     REGISTER("/register", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HYGIENIST)),
     FILES("/files", Set.of(Role.OFFICER, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST, Role.EMPLOYER)),

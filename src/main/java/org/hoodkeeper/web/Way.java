@@ -12,6 +12,7 @@ public enum Way {
     EXAMINATIONS(Overview.STORE, "/examinations", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     STOCK(Overview.STORE, "/stock", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     RECALLS(Overview.STORE, "/recalls", Set.of(Role.STOREKEEPER, Role.OFFICER)),
+    LOOK_BACKS(Overview.STORE, "/look-backs", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     LABELS(Overview.STORE, "/labels", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     RECORDS(Overview.PROOF, "/records", Set.of(Role.OFFICER)),
     INCIDENT(Overview.PROOF, "/incident", Set.of(Role.OFFICER)),

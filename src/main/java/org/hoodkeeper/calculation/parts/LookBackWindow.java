@@ -37,7 +37,6 @@ public record LookBackWindow(
         /** Too weak, too short, or with a product that the model does not list. */
         NOT_AS_LISTED,
         WIPE_ONLY,
-        MOVED_SINCE,
         ITEM_NOT_LOOKED_AT
     }
 

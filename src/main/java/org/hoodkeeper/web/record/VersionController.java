@@ -12,6 +12,7 @@ import org.hoodkeeper.oversight.Consequences;
 import org.hoodkeeper.oversight.Erasures;
 import org.hoodkeeper.oversight.KeepUntil;
 import org.hoodkeeper.oversight.Retentions;
+import org.hoodkeeper.store.LookBacks;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -30,6 +31,7 @@ class VersionController {
     private final Retentions retentions;
     private final Erasures erasures;
     private final Keeping keeping;
+    private final LookBacks lookBacks;
     private final Sheets sheets;
 
     VersionController(
@@ -41,6 +43,7 @@ class VersionController {
             Retentions retentions,
             Erasures erasures,
             Keeping keeping,
+            LookBacks lookBacks,
             Sheets sheets) {
         this.chains = chains;
         this.cells = cells;
@@ -50,6 +53,7 @@ class VersionController {
         this.retentions = retentions;
         this.erasures = erasures;
         this.keeping = keeping;
+        this.lookBacks = lookBacks;
         this.sheets = sheets;
     }
 
@@ -78,6 +82,10 @@ class VersionController {
         page.addAttribute("mayCorrect", entitled && Rewriting.isRewritten(version.kind()));
         page.addAttribute("mayWithdraw", entitled);
         page.addAttribute("touched", version.replacedBy() == null ? null : consequences.of(visit.viewer(), version));
+        page.addAttribute(
+                "looksBack",
+                visit.viewer().isAny(Role.OFFICER, Role.STOREKEEPER, Role.SUPERVISOR)
+                        && lookBacks.asks(visit.viewer().site(), version.told().id()));
         keptUntil(visit, version, page);
         return "record/version";
     }
