@@ -4,18 +4,23 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.calculation.parts.Fitting;
+import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.PartClass;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.store.PartHistory;
+import org.hoodkeeper.store.PartLives;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.MomentForm;
 import org.hoodkeeper.web.Words;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -31,11 +36,13 @@ class PartsController {
 
     private final Desk desk;
     private final PartHistory history;
+    private final PartLives lives;
     private final Words words;
 
-    PartsController(Desk desk, PartHistory history, Words words) {
+    PartsController(Desk desk, PartHistory history, PartLives lives, Words words) {
         this.desk = desk;
         this.history = history;
+        this.lives = lives;
         this.words = words;
     }
 
@@ -61,6 +68,10 @@ class PartsController {
         page.addAttribute("isNow", moment.view() == Moment.View.NOW);
         page.addAttribute("set", set);
         page.addAttribute("in", in);
+        page.addAttribute(
+                "ages",
+                lives.ages(visit.viewer().site(), set.id(), in, set.modelData(), moment.at(), moment.knownAt()));
+        page.addAttribute("limited", limited(set.modelData()));
         page.addAttribute("unrecorded", unrecorded);
         page.addAttribute("noLot", noLot);
         page.addAttribute(
@@ -83,6 +94,16 @@ class PartsController {
                 at,
                 visit.zone(),
                 words.say("parts.unknown"));
+    }
+
+    /** Places whose parts the model limits by age. */
+    private static Set<String> limited(@Nullable ModelData model) {
+        return model == null
+                ? Set.of()
+                : model.slots().stream()
+                        .filter(slot -> slot.lifeMonths() != null)
+                        .map(ModelData.Slot::name)
+                        .collect(Collectors.toSet());
     }
 
     /** Places of which no part was ever recorded: as delivered. */
