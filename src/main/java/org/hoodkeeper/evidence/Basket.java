@@ -195,7 +195,7 @@ class Basket {
             if (most != null) {
                 long cycles = 1
                         + known.newest(site, Cleaning.class, Kind.CLEANING, set).stream()
-                                .filter(told -> told.fact().method() == Cleaning.Method.WASH_AND_DISINFECT)
+                                .filter(told -> told.fact().method() != Cleaning.Method.WIPE)
                                 .filter(told -> told.from().isAfter(place.since()))
                                 .filter(told -> !told.from().isAfter(at))
                                 .count();

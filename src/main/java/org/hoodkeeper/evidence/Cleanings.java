@@ -43,7 +43,7 @@ public class Cleanings {
         }
         List<Draft> drafts = new ArrayList<>();
         drafts.add(Draft.of(cleaning, set, at).source(sourceId));
-        if (cleaning.method() == Cleaning.Method.WASH_AND_DISINFECT) {
+        if (cleaning.method() != Cleaning.Method.WIPE) {
             drafts.addAll(over(author.site(), set, cleaning, at));
         }
         return telling.tell(author, drafts, set).records().get(0);

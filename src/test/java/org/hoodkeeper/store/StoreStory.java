@@ -205,7 +205,8 @@ public class StoreStory {
         model(code, ukClass, minimum, new ModelData.Slot("visor", Set.of("V-20"), null));
     }
 
-    private void model(String code, String ukClass, String minimum, ModelData.Slot... slots) {
+    /** A powered hood with the places given. */
+    public StoreStory model(String code, String ukClass, String minimum, ModelData.Slot... slots) {
         ModelData data = new ModelData(
                 code,
                 InterfaceType.POWERED_HOOD,
@@ -221,6 +222,7 @@ public class StoreStory {
                 new BigDecimal("40"),
                 List.of(slots));
         in(() -> kit.addModel(author(), code, data, instant("2026-01-01T00:00")));
+        return this;
     }
 
     public StoreStory set(String label, String model, String receivedAt) {
