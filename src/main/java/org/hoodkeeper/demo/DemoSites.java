@@ -42,33 +42,40 @@ class DemoSites implements ApplicationRunner, StartNotice {
 
     private static final Duration LONGEST = Duration.ofMinutes(5);
 
+    private static final AccountId LOADER = new AccountId(new UUID(0, 1));
+
     private final SiteRegister sites;
     private final Accounts accounts;
     private final People people;
     private final Imports imports;
+    private final DemoStore store;
     private final Clock clock;
 
-    DemoSites(SiteRegister sites, Accounts accounts, People people, Imports imports, Clock clock) {
+    DemoSites(SiteRegister sites, Accounts accounts, People people, Imports imports, DemoStore store, Clock clock) {
         this.sites = sites;
         this.accounts = accounts;
         this.people = people;
         this.imports = imports;
+        this.store = store;
         this.clock = clock;
     }
 
     @Override
     public void run(ApplicationArguments arguments) throws IOException {
         if (accounts.none() && sites.find("ferrow").isEmpty()) {
-            lay("ferrow", "Ferrow Works", ZoneId.of("Europe/London"), "uk");
+            Site ferrow = lay("ferrow", "Ferrow Works", ZoneId.of("Europe/London"), "uk");
+            try (SiteBinding.Bound bound = SiteBinding.bind(ferrow.id())) {
+                store.lay(ferrow.id(), ferrow.zone(), LOADER);
+            }
             lay("pine", "Pine Basin", ZoneId.of("America/Denver"), "us-federal");
         }
     }
 
-    private void lay(String code, String name, ZoneId zone, String ruleSet) throws IOException {
+    private Site lay(String code, String name, ZoneId zone, String ruleSet) throws IOException {
         Site site = sites.open(code, name, zone, ruleSet);
         DemoDays days = new DemoDays(LocalDate.ofInstant(clock.instant(), zone), zone);
         try (SiteBinding.Bound bound = SiteBinding.bind(site.id())) {
-            Viewer loader = new Viewer(site.id(), new AccountId(new UUID(0, 1)), allRoles(), null, null);
+            Viewer loader = new Viewer(site.id(), LOADER, allRoles(), null, null);
             for (FileKind kind : FileKind.values()) {
                 ClassPathResource file = new ClassPathResource("demo-data/" + code + "/" + kind.slug() + ".csv");
                 if (file.exists()) {
@@ -81,6 +88,7 @@ class DemoSites implements ApplicationRunner, StartNotice {
                             new NewAccount(person.login(), person.name(), List.of(grant(site, person))),
                             person.password()));
         }
+        return site;
     }
 
     private static Set<Role> allRoles() {

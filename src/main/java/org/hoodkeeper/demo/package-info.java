@@ -1,5 +1,17 @@
 /** Lays the invented sites of {@code demo-data/} through the services, as a site would bring in its own files. */
-@ApplicationModule(allowedDependencies = {"kernel", "database", "access", "people", "programme", "exchange"})
+@ApplicationModule(
+        allowedDependencies = {
+            "kernel",
+            "facts",
+            "ledger",
+            "database",
+            "access",
+            "people",
+            "kit",
+            "programme",
+            "evidence",
+            "exchange"
+        })
 @NullMarked
 package org.hoodkeeper.demo;
 
