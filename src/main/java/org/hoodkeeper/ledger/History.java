@@ -3,10 +3,12 @@ package org.hoodkeeper.ledger;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
+import java.sql.Types;
 import java.time.Instant;
 import java.util.Collection;
 import java.util.List;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Told;
@@ -16,6 +18,7 @@ import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.SiteId;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.core.SqlParameterValue;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -112,6 +115,69 @@ public class History {
                 named.value().toString(),
                 utc(knownAt),
                 most);
+    }
+
+    /**
+     * Which records of a site are looked for; withdrawals are not, they stand beside what they take back.
+     *
+     * @param about subjects or second parties; none for whatever they are about
+     * @param from when they were true, included
+     * @param until excluded
+     */
+    public record Search(
+            Collection<Kind> kinds, @Nullable Collection<UUID> about, Instant from, Instant until, Only only) {}
+
+    /** What of them. */
+    public enum Only {
+        ALL,
+        /** Corrected or withdrawn since. */
+        REPLACED,
+        /** Told after it was true, and no correction: who asks decides whether that is late. */
+        AFTERWARDS
+    }
+
+    private static final String FITS = """
+            where r.site_id = ? and r.kind = any(?) and r.recorded_at <= ? and not r.withdrawn and r.true_from >= ? and r.true_from < ?
+              and (?::uuid[] is null or r.subject = any(?) or r.item = any(?))
+              and case ? when 'REPLACED' then c.id is not null
+                         when 'AFTERWARDS' then r.corrects is null and r.recorded_at > r.true_from
+                         else true end
+            """;
+
+    /** The records that are looked for, newest first, as known then. */
+    public List<Version> search(SiteId site, Search search, Instant knownAt, int before, int most) {
+        return jdbc.query(
+                SELECT + FITS + "order by r.true_from desc, r.recorded_at desc, r.id desc offset ? limit ?",
+                History::version,
+                Stream.concat(sought(site, search, knownAt), Stream.of(before, most))
+                        .toArray());
+    }
+
+    /** How many they are. */
+    public int count(SiteId site, Search search, Instant knownAt) {
+        Integer count = jdbc.queryForObject(
+                """
+                select count(*) from ledger_record r
+                left join ledger_record c on c.site_id = r.site_id and c.corrects = r.id and c.recorded_at <= ?
+                """ + FITS, Integer.class, sought(site, search, knownAt).toArray());
+        return count == null ? 0 : count;
+    }
+
+    private static Stream<Object> sought(SiteId site, Search search, Instant knownAt) {
+        Object about = search.about() == null
+                ? new SqlParameterValue(Types.ARRAY, null)
+                : search.about().toArray(UUID[]::new);
+        return Stream.of(
+                utc(knownAt),
+                site.value(),
+                numbers(search.kinds()),
+                utc(knownAt),
+                utc(search.from()),
+                utc(search.until()),
+                about,
+                about,
+                about,
+                search.only().name());
     }
 
     /** Every version of some kinds that was true by then, newest first, as known then. */

@@ -15,6 +15,7 @@ import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.oversight.Findings;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.DayText;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.record.Names;
@@ -115,7 +116,7 @@ class FindingsController {
 
     private @Nullable LocalDate day(@Nullable String text, String field, BindingResult shape) {
         try {
-            return FindingsForm.day(text);
+            return DayText.read(text);
         } catch (Refused refused) {
             refusals.show(refused, shape, field);
             return null;

@@ -1,10 +1,7 @@
 package org.hoodkeeper.web.oversight;
 
-import java.time.DateTimeException;
-import java.time.LocalDate;
 import java.util.Locale;
 import org.hoodkeeper.facts.Finding;
-import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.oversight.Findings;
 import org.hoodkeeper.web.record.Names;
 import org.jspecify.annotations.Nullable;
@@ -39,22 +36,6 @@ record FindingsForm(
     /** @return the page asked for, the first being 1 */
     int number() {
         return page != null && page.matches("[1-9][0-9]{0,5}") ? Integer.parseInt(page) : 1;
-    }
-
-    /** @throws Refused {@code findings.day} when a day was typed that is none, or has a year beyond four digits */
-    static @Nullable LocalDate day(@Nullable String text) {
-        if (text == null || text.isBlank()) {
-            return null;
-        }
-        try {
-            LocalDate day = LocalDate.parse(text.strip());
-            if (day.getYear() >= 1 && day.getYear() <= 9_999) {
-                return day;
-            }
-        } catch (DateTimeException unreadable) {
-            throw new Refused("findings.day", text);
-        }
-        throw new Refused("findings.day", text);
     }
 
     private boolean fitsState(Findings.Found found) {

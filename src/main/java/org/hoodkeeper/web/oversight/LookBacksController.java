@@ -10,6 +10,7 @@ import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.store.LookBacks;
+import org.hoodkeeper.web.DayText;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.record.Names;
 import org.hoodkeeper.web.sheet.Sheets;
@@ -82,7 +83,7 @@ class LookBacksController {
 
     private @Nullable LocalDate day(@Nullable String text, String field, BindingResult shape) {
         try {
-            return FindingsForm.day(text);
+            return DayText.read(text);
         } catch (Refused refused) {
             refusals.show(refused, shape, field);
             return null;

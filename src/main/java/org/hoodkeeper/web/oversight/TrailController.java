@@ -23,6 +23,7 @@ import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.oversight.Trail;
 import org.hoodkeeper.oversight.TrailSort;
+import org.hoodkeeper.web.DayText;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.record.Names;
 import org.hoodkeeper.web.sheet.Sheets;
@@ -85,7 +86,7 @@ class TrailController {
     @GetMapping("/sites/{site}/trail.csv")
     void take(Visit visit, @ModelAttribute("asked") TrailForm form, HttpServletResponse response) throws IOException {
         Names.Book book = names.of(visit);
-        Trail.Asked asked = asked(visit, form, FindingsForm.day(form.from()), FindingsForm.day(form.until()), book);
+        Trail.Asked asked = asked(visit, form, DayText.read(form.from()), DayText.read(form.until()), book);
         response.setContentType("text/csv;charset=UTF-8");
         response.setHeader(
                 HttpHeaders.CONTENT_DISPOSITION, "attachment; filename=\"" + visit.siteCode() + "-trail.csv\"");
@@ -113,7 +114,7 @@ class TrailController {
 
     private @Nullable LocalDate day(@Nullable String text, String field, BindingResult shape) {
         try {
-            return FindingsForm.day(text);
+            return DayText.read(text);
         } catch (Refused refused) {
             refusals.show(refused, shape, field);
             return null;

@@ -1,6 +1,8 @@
 package org.hoodkeeper.web.record;
 
-import java.util.ArrayList;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
@@ -13,10 +15,15 @@ import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Subject;
+import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.reporting.Lateness;
+import org.hoodkeeper.web.DayText;
+import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.jspecify.annotations.Nullable;
@@ -25,13 +32,19 @@ import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
+import org.springframework.web.util.UriComponentsBuilder;
 
-/** The newest records that the reader may open: the way to every correction. */
+/** The records that the reader may open, to search and to page through: the way to every correction. */
 @Controller
 class RecordsController {
 
-    private static final int MOST = 1_000;
-    private static final int SHOWN = 100;
+    /** Whether one is late is measured day by day, so that no more than these are looked through. */
+    private static final int MOST_MEASURED = 5_000;
+
+    private static final int ROWS = 100;
+    private static final Duration BACK = Duration.ofDays(92);
+    /** What is still to come belongs to the list: bookings, postings, limits. */
+    private static final Instant END = Instant.parse("9999-12-31T00:00:00Z");
 
     private final History history;
     private final Lateness lateness;
@@ -39,14 +52,23 @@ class RecordsController {
     private final Sheets sheets;
     private final Words words;
     private final AuditTrail audit;
+    private final Refusals refusals;
 
-    RecordsController(History history, Lateness lateness, Names names, Sheets sheets, Words words, AuditTrail audit) {
+    RecordsController(
+            History history,
+            Lateness lateness,
+            Names names,
+            Sheets sheets,
+            Words words,
+            AuditTrail audit,
+            Refusals refusals) {
         this.history = history;
         this.lateness = lateness;
         this.names = names;
         this.sheets = sheets;
         this.words = words;
         this.audit = audit;
+        this.refusals = refusals;
     }
 
     /** @param late days late; 0 when told in time */
@@ -63,11 +85,33 @@ class RecordsController {
         Set<Kind> kinds = kinds(visit);
         // a choice that could not be read leaves the model without its form
         page.addAttribute("asked", asked);
-        List<Line> lines = lines(visit, asked, kinds);
-        List<Line> shown = lines.subList(0, Math.min(SHOWN, lines.size()));
+        Names.Book book = names.of(visit);
+        LocalDate firstDay = day(asked.from(), "from", shape);
+        LocalDate lastDay = day(asked.until(), "until", shape);
+        String about = asked.about() == null || asked.about().isBlank() ? null : asked.about();
+        Instant now = sheets.now();
+        Instant begin = firstDay != null
+                ? Days.startOf(firstDay, visit.zone())
+                : about != null ? Instant.EPOCH : now.minus(BACK);
+        History.Search search = new History.Search(
+                kinds.stream().filter(asked::isOf).toList(),
+                about == null ? null : book.called(about),
+                begin,
+                lastDay == null ? END : Days.endOf(lastDay, visit.zone()),
+                asked.of());
+        Found found = asked.isLate() ? late(visit, search, now, asked) : any(visit, search, now, asked);
+        List<Line> shown = found.page().stream()
+                .filter(version -> Sight.of(visit.viewer(), version))
+                .map(version -> line(visit, version, found.late(version), book))
+                .toList();
         audit.seen(visit.viewer(), persons(shown), "records");
+        int until = (asked.number() - 1) * ROWS + shown.size();
         page.addAttribute("lines", shown);
-        page.addAttribute("found", lines.size());
+        page.addAttribute("found", found.all());
+        page.addAttribute("cut", found.isCut());
+        page.addAttribute("begin", firstDay == null && about == null ? begin : null);
+        page.addAttribute("shown", until);
+        page.addAttribute("next", until < found.all() && !shown.isEmpty() ? next(visit, asked) : null);
         page.addAttribute(
                 "kinds",
                 kinds.stream()
@@ -76,19 +120,58 @@ class RecordsController {
         return "record/records";
     }
 
-    private List<Line> lines(Visit visit, RecordsForm asked, Set<Kind> kinds) {
-        List<Kind> wanted = kinds.stream().filter(asked::isOf).toList();
-        Lateness.Measure measure = lateness.of(visit.viewer().site());
-        Names.Book book = names.of(visit);
-        List<Line> lines = new ArrayList<>();
-        for (History.Version version : history.of(visit.viewer().site(), wanted, sheets.now(), MOST)) {
-            long late = version.told().corrects() == null ? measure.days(version.kind(), version.told()) : 0;
-            boolean wantedSo = (!asked.isLate() || late > 0) && (!asked.isReplaced() || version.replacedBy() != null);
-            if (wantedSo && !version.withdrawal() && Sight.of(visit.viewer(), version)) {
-                lines.add(line(visit, version, late, book));
-            }
+    /** @param isCut whether there may be more than was looked through */
+    private record Found(List<History.Version> page, int all, boolean isCut, Lateness.Measure measure) {
+
+        long late(History.Version version) {
+            return version.told().corrects() == null ? measure.days(version.kind(), version.told()) : 0;
         }
-        return lines;
+    }
+
+    private Found any(Visit visit, History.Search search, Instant now, RecordsForm asked) {
+        SiteId site = visit.viewer().site();
+        return new Found(
+                history.search(site, search, now, (asked.number() - 1) * ROWS, ROWS),
+                history.count(site, search, now),
+                false,
+                lateness.of(site));
+    }
+
+    private Found late(Visit visit, History.Search search, Instant now, RecordsForm asked) {
+        SiteId site = visit.viewer().site();
+        List<History.Version> measured = history.search(site, search, now, 0, MOST_MEASURED);
+        Found all = new Found(List.of(), 0, measured.size() == MOST_MEASURED, lateness.of(site));
+        List<History.Version> late =
+                measured.stream().filter(version -> all.late(version) > 0).toList();
+        int first = Math.min(late.size(), (asked.number() - 1) * ROWS);
+        return new Found(
+                late.subList(first, Math.min(late.size(), first + ROWS)), late.size(), all.isCut(), all.measure());
+    }
+
+    private @Nullable LocalDate day(@Nullable String text, String field, BindingResult shape) {
+        try {
+            return DayText.read(text);
+        } catch (Refused refused) {
+            refusals.show(refused, shape, field);
+            return null;
+        }
+    }
+
+    private static String next(Visit visit, RecordsForm asked) {
+        UriComponentsBuilder address = UriComponentsBuilder.fromPath("/sites/" + visit.siteCode() + "/records");
+        add(address, "kind", asked.kind());
+        add(address, "only", asked.only());
+        add(address, "about", asked.about());
+        add(address, "from", asked.from());
+        add(address, "until", asked.until());
+        add(address, "page", String.valueOf(asked.number() + 1));
+        return address.encode().build().toUriString();
+    }
+
+    private static void add(UriComponentsBuilder query, String name, @Nullable String value) {
+        if (value != null && !value.isBlank()) {
+            query.queryParam(name, value);
+        }
     }
 
     private static Set<WorkerId> persons(List<Line> lines) {
