@@ -177,6 +177,8 @@ final class CareShapes {
             present(step.words(), "guideWords.words.missing");
         }
         note(step.words(), "words");
+        present(step.reason(), "guideWords.reason.missing");
+        note(step.reason(), "reason");
     }
 
     static void acceptance(Acceptance acceptance) {

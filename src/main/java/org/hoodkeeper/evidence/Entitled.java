@@ -78,13 +78,13 @@ public final class Entitled {
                     STOCK_COUNT,
                     GUIDED_WORK,
                     RECALL,
-                    GUIDE_STEP_WORDS,
                     ACCEPTANCE,
                     PURIFIER_TAG,
                     WASH_STEP -> Set.of(STOREKEEPER);
             case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);
             case TASK_BASIS, EXPOSURE_RESULT, LIMIT -> Set.of(HYGIENIST);
             case MODEL,
+                    GUIDE_STEP_WORDS,
                     SITE_DECISION,
                     PARTICULARS,
                     EMPLOYMENT,

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.GuideStepWords;
 import org.hoodkeeper.facts.GuidedWork;
@@ -55,8 +56,44 @@ public class GuidedWorks {
         return telling.tell(author, drafts, set).records().get(0);
     }
 
-    /** @param step guide and step, for instance {@code INSPECTION.VISOR} */
+    /**
+     * Steps that no model goes without, whatever its maker says. The flow is measured, with a valid indicator: ACoP L5, 179. What
+     * is looked over: 29 CFR 1910.134(h)(3)(ii), for a filter ACoP L5, 178. The seal check at each donning: (g)(1)(iii); air
+     * first, the edge all round, and a look after each change: common practice, no source.
+     */
+    private static final Set<String> NEEDED = Set.of(
+            "FLOW.INDICATOR",
+            "FLOW.SEALED",
+            "FLOW.FLOAT_FREE",
+            "FLOW.READ",
+            "INSPECTION.VISOR",
+            "INSPECTION.EDGE_SEAL",
+            "INSPECTION.EXHALATION_VALVE",
+            "INSPECTION.HARNESS",
+            "INSPECTION.HOSE",
+            "INSPECTION.HOSE_GASKET",
+            "INSPECTION.FILTER",
+            "INSPECTION.BATTERY",
+            "DONNING.AIR_FIRST",
+            "DONNING.SEAL",
+            "DONNING.EDGE_ALL_ROUND");
+
+    /** Whether law or recipe asks for a step, so that it cannot be left out. @param step guide and step */
+    public static boolean isNeeded(String step) {
+        return NEEDED.contains(step) || (step.startsWith("CHANGE.") && step.endsWith(".LOOK_AFTER"));
+    }
+
+    /**
+     * Says how a model's step differs from the usual one.
+     *
+     * @param step guide and step, for instance {@code INSPECTION.VISOR}
+     * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code guideWords.use.needed} to leave out one that
+     *     {@link #isNeeded}
+     */
     public RecordId adapt(Author author, ModelId model, String step, GuideStepWords words, Instant from) {
+        if (words.use() == GuideStepWords.Use.LEFT_OUT && isNeeded(step)) {
+            throw new Refused("guideWords.use.needed");
+        }
         return telling.tell(author, Draft.of(words, model, from).scope(step));
     }
 }

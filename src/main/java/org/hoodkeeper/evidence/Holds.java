@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.LegalHold;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.NotFound;
@@ -37,11 +38,15 @@ public class Holds {
 
     /**
      * @param on a worker, a set, a task, a supply or an instrument
-     * @throws Refused {@code hold.reason.missing}; {@code hold.why.person} when the sort of hold does not suit what it is on
+     * @throws Refused {@code hold.reason.missing}; {@code hold.why.person} when the sort of hold does not suit what it is on;
+     *     {@code hold.why.disposed} for a disposal, which has a door of its own
      */
     public RecordId place(
             Author author, Id on, Hold.Why why, @Nullable String reason, Instant at, @Nullable String sourceId) {
         Shape.present(reason, "hold.reason.missing");
+        if (why == Hold.Why.DISPOSED) {
+            throw new Refused("hold.why.disposed");
+        }
         if ((why == Hold.Why.SUSPENDED) != (on instanceof WorkerId) && why != Hold.Why.OTHER) {
             throw new Refused("hold.why.person", why);
         }
@@ -55,7 +60,7 @@ public class Holds {
      * @throws NotFound {@code record.unknown} when no such hold was placed on it
      * @throws Refused {@code hold.placed.notAccepted} for a delivery that awaits acceptance, {@code hold.placed.recall} for one
      *     that a recall placed: it ends when the part is out, or by the safety officer's decision on the recall;
-     *     {@code hold.placed.released} when it has been released, {@code hold.at.early} before it was placed,
+     *     {@code hold.placed.disposed} for a set that was disposed of; {@code hold.placed.released} when it has been released, {@code hold.at.early} before it was placed,
      *     {@code hold.reason.missing}
      */
     public RecordId release(
@@ -67,7 +72,44 @@ public class Holds {
         if (isOfRecall(hold)) {
             throw new Refused("hold.placed.recall");
         }
+        if (isOpen(author.site(), on, Hold.Why.DISPOSED)) {
+            throw new Refused("hold.placed.disposed");
+        }
         return lift(author, on, placed, reason, at, sourceId);
+    }
+
+    /**
+     * Disposes of a withdrawn set: it was made unusable and went to waste. Common practice, no source; the law asks only that it
+     * is worn no more. It stays on record, and its label that turns up again is told as such.
+     *
+     * @param how how it was made unusable, and by which way it went
+     * @throws Refused {@code disposal.how.missing}, {@code disposal.set.done}; {@code disposal.set.notWithdrawn} before it was
+     *     withdrawn; {@code disposal.set.impounded} while it is kept as found, {@code disposal.set.legalHold} while a legal hold
+     *     lies on it: it is evidence until the safety officer lets it go
+     */
+    public RecordId dispose(Author author, SetId set, @Nullable String how, Instant at) {
+        Shape.present(how, "disposal.how.missing");
+        telling.take(author.site(), set);
+        if (isOpen(author.site(), set, Hold.Why.DISPOSED)) {
+            throw new Refused("disposal.set.done");
+        }
+        if (!isOpen(author.site(), set, Hold.Why.WITHDRAWN)) {
+            throw new Refused("disposal.set.notWithdrawn");
+        }
+        if (isOpen(author.site(), set, Hold.Why.IMPOUNDED)) {
+            throw new Refused("disposal.set.impounded");
+        }
+        if (known
+                .open(author.site(), LegalHold.class, Kind.LEGAL_HOLD, LegalHold.Step.PLACED, LegalHold.Step.RELEASED)
+                .stream()
+                .anyMatch(told -> told.subject().equals(set.value()))) {
+            throw new Refused("disposal.set.legalHold");
+        }
+        return telling.tell(author, Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DISPOSED, how), set, at), set);
+    }
+
+    private boolean isOpen(SiteId site, Id on, Hold.Why why) {
+        return open(site, on).stream().anyMatch(told -> told.fact().why() == why);
     }
 
     /** Releases any sort of hold: for what frees it by its own record. */

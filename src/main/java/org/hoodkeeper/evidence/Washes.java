@@ -115,6 +115,27 @@ public class Washes {
         return batches(site, at).stream().filter(Batch::isOpen).toList();
     }
 
+    /** The last step of the open batch that a set lies in at that time, as known by then; sets in none are left out. */
+    @Transactional(readOnly = true)
+    public Map<SetId, Told<WashStep>> inWash(SiteId site, Instant at, Instant knownAt) {
+        Map<String, List<Told<WashStep>>> batches = new HashMap<>();
+        for (Told<WashStep> told : known.since(site, WashStep.class, Kind.WASH_STEP, site, at.minus(LONGEST))) {
+            boolean begun = !told.from().isAfter(at) && !told.recordedAt().isAfter(knownAt);
+            if (begun && told.scope() != null) {
+                batches.computeIfAbsent(told.scope(), batch -> new ArrayList<>())
+                        .add(told);
+            }
+        }
+        Map<SetId, Told<WashStep>> inWash = new HashMap<>();
+        for (List<Told<WashStep>> newestFirst : batches.values()) {
+            Told<WashStep> last = newestFirst.get(0);
+            if (!AFTER.getOrDefault(last.fact().step(), Set.of()).isEmpty()) {
+                newestFirst.get(newestFirst.size() - 1).fact().sets().forEach(set -> inWash.put(set, last));
+            }
+        }
+        return inWash;
+    }
+
     /** @throws NotFound {@code wash.batch.unknown}, also for one that began more than a week before */
     @Transactional(readOnly = true)
     public Batch batch(SiteId site, UUID id, Instant at) {

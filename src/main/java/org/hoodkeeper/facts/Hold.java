@@ -26,6 +26,8 @@ public record Hold(Step step, Why why, @Nullable String reason) implements Fact 
         IMPOUNDED,
         MISSING,
         WITHDRAWN,
+        /** Withdrawn, made unusable and gone to waste: for good. */
+        DISPOSED,
         /** A mask still carries the adapter of a fit test. */
         TEST_ADAPTED,
         /** A person is stopped by supervisor or officer. */

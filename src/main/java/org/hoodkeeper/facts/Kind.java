@@ -49,7 +49,7 @@ public enum Kind {
     LOOK_BACK(42, Subject.SITE, LookBack.class, Set.of("reason")),
     RECALL_DECISION(43, Subject.SET, RecallDecision.class, Set.of("reason")),
     GUIDED_WORK(60, Subject.SET, GuidedWork.class, Set.of("note")),
-    GUIDE_STEP_WORDS(61, Subject.MODEL, GuideStepWords.class, Set.of()),
+    GUIDE_STEP_WORDS(61, Subject.MODEL, GuideStepWords.class, Set.of("reason")),
     ACCEPTANCE(62, Subject.SET, Acceptance.class, Set.of("note")),
     WASH_STEP(63, Subject.SITE, WashStep.class, Set.of());
 

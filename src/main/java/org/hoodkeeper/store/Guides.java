@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.hoodkeeper.evidence.GuidedWorks;
 import org.hoodkeeper.facts.Guide;
 import org.hoodkeeper.facts.GuideStepWords;
 import org.hoodkeeper.facts.Kind;
@@ -19,7 +20,8 @@ import org.springframework.transaction.annotation.Transactional;
 
 /**
  * Which steps a guide has for a model. The order is the trade's own: what protects first, what is hidden last; common practice,
- * no source. The maker's instructions go first: each model can leave a step out or add its maker's words.
+ * no source. The maker's instructions go first: each model can leave a step out or have words of its own, but for steps
+ * that law or recipe ask for.
  */
 @Service
 @Transactional(readOnly = true)
@@ -45,7 +47,9 @@ public class Guides {
         List<GuideStep> steps = new ArrayList<>();
         for (GuideStep step : usual(guide, data, changed)) {
             GuideStepWords words = own.get(step.key());
-            if (words == null || words.use() == GuideStepWords.Use.AS_USUAL) {
+            boolean keptAnyway =
+                    words != null && words.use() == GuideStepWords.Use.LEFT_OUT && GuidedWorks.isNeeded(step.key());
+            if (words == null || words.use() == GuideStepWords.Use.AS_USUAL || keptAnyway) {
                 steps.add(step);
             } else if (words.use() == GuideStepWords.Use.WITH_WORDS) {
                 steps.add(new GuideStep(guide, step.code(), step.part(), words.words()));
@@ -69,7 +73,7 @@ public class Guides {
         return all;
     }
 
-    /** What a model's maker asks for, by guide and step, as known then. */
+    /** What is done otherwise on a model, by guide and step, as known then. */
     public Map<String, GuideStepWords> own(SiteId site, ModelId model, Instant at) {
         Map<String, GuideStepWords> own = new HashMap<>();
         for (History.Version version : history.of(site, model, at, MOST)) {

@@ -22,7 +22,8 @@ public enum SetStep {
     HOLD("hold"),
     RELEASE("release"),
     MISSING("missing"),
-    FOUND("found");
+    FOUND("found"),
+    DISPOSE("disposal");
 
     private static final int NEXT = 3;
 
@@ -43,15 +44,24 @@ public enum SetStep {
         switch (set.state()) {
             case OUT -> steps.addAll(List.of(RETURN, DEFECT, MISSING));
             case MISSING -> steps.add(FOUND);
-            case WITHDRAWN -> steps.clear();
+            case WITHDRAWN -> steps.addAll(List.of(DISPOSE, MISSING, HOLD));
             case READY, LAST_WEARER -> steps.addAll(List.of(ISSUE, CLEAN, FLOW_CHECK));
-            case BLOCKED -> steps.addAll(clearing(set));
+            case BLOCKED -> steps.addAll(atTheBench(set));
         }
         if (set.state() == ShelfSet.State.BLOCKED) {
             steps.addAll(List.of(CLEAN, EXAMINE, HOLD));
         }
         steps.retainAll(possible(set));
         return steps.stream().limit(NEXT).toList();
+    }
+
+    /** What is kept as found waits for the officer, and what lies in a wash for its end. */
+    private static List<SetStep> atTheBench(ShelfSet set) {
+        return switch (set.stage()) {
+            case IMPOUNDED -> List.of(RELEASE, HOLD, MISSING);
+            case CLEANING -> List.of(DEFECT, CHANGE_PART, HOLD);
+            default -> List.copyOf(clearing(set));
+        };
     }
 
     /** A hold is lifted when everything else has been put right. */
@@ -67,6 +77,19 @@ public enum SetStep {
     /** Everything that can be recorded of it where it stands; what is impossible there is left out. */
     public static Set<SetStep> possible(ShelfSet set) {
         EnumSet<SetStep> steps = EnumSet.allOf(SetStep.class);
+        SetStage stage = set.stage();
+        if (stage == SetStage.DISPOSED) {
+            return EnumSet.noneOf(SetStep.class);
+        }
+        if (stage != SetStage.WITHDRAWN || set.isHeld(Hold.Why.IMPOUNDED)) {
+            steps.remove(DISPOSE);
+        }
+        if (set.isHeld(Hold.Why.IMPOUNDED)) {
+            steps.removeAll(EnumSet.of(CLEAN, CHANGE_PART, MEND));
+        }
+        if (set.washing() != null) {
+            steps.removeAll(EnumSet.of(CLEAN, ISSUE));
+        }
         switch (set.state()) {
             case OUT -> steps.removeAll(EnumSet.of(ISSUE, FOUND));
             case MISSING -> steps.removeAll(EnumSet.of(ISSUE, RETURN, MISSING));

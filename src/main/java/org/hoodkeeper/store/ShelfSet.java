@@ -8,6 +8,7 @@ import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.jspecify.annotations.Nullable;
@@ -19,6 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param data what the set is; none where nothing is on record
  * @param modelData what the maker says of the model; none where nothing is on record
  * @param custody the last claim on it; none where there is none
+ * @param washing the last step of the wash that it lies in; none where it lies in none
  */
 public record ShelfSet(
         SetId id,
@@ -27,6 +29,7 @@ public record ShelfSet(
         @Nullable SetData data,
         @Nullable ModelData modelData,
         @Nullable Told<Custody> custody,
+        @Nullable Told<WashStep> washing,
         Readiness readiness) {
 
     /** Where the set stands, in the order in which the bench lists it. */
@@ -43,7 +46,7 @@ public record ShelfSet(
     }
 
     public State state() {
-        if (isHeld(Hold.Why.WITHDRAWN)) {
+        if (isHeld(Hold.Why.WITHDRAWN) || isHeld(Hold.Why.DISPOSED)) {
             return State.WITHDRAWN;
         }
         Custody.Claim claim = custody == null ? null : custody.fact().claim();
@@ -52,6 +55,9 @@ public record ShelfSet(
         }
         if (claim == Custody.Claim.ISSUED) {
             return State.OUT;
+        }
+        if (washing != null) {
+            return State.BLOCKED;
         }
         return switch (readiness.state()) {
             case READY -> State.READY;
@@ -65,6 +71,11 @@ public record ShelfSet(
         return readiness.barring().stream()
                 .anyMatch(reason ->
                         !reason.details().isEmpty() && reason.details().get(0) == why);
+    }
+
+    /** Where it stands in its life. */
+    public SetStage stage() {
+        return SetStage.of(this);
     }
 
     /** Who has it in hand; none while nobody has. */

@@ -9,6 +9,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.UUID;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.assessment.Answer;
@@ -25,6 +26,7 @@ import org.hoodkeeper.evidence.PartChanges;
 import org.hoodkeeper.evidence.PreUseChecks;
 import org.hoodkeeper.evidence.Recalls;
 import org.hoodkeeper.evidence.Stock;
+import org.hoodkeeper.evidence.Washes;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Defect;
@@ -40,6 +42,7 @@ import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.Recall;
 import org.hoodkeeper.facts.StockReceipt;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
@@ -49,6 +52,7 @@ import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.store.Bench;
 import org.hoodkeeper.store.NotCleared;
 import org.hoodkeeper.store.RecallBook;
+import org.hoodkeeper.store.SetStage;
 import org.hoodkeeper.store.SetStep;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.store.StoreStory;
@@ -101,6 +105,9 @@ class AtTheStoreTests {
 
     @Autowired
     Stock stock;
+
+    @Autowired
+    Washes washes;
 
     @Autowired
     History history;
@@ -287,6 +294,105 @@ class AtTheStoreTests {
         made("S-300", "2026-03-01", "2026-11-26T09:00");
         story.flowChecked("S-300", "184", "2026-11-26T09:30");
         assertThat(story.shelf("S-300", "2026-11-26T10:00").state()).isEqualTo(ShelfSet.State.READY);
+    }
+
+    // --- the life of a set
+
+    @Test
+    void aSetGoesThroughItsLifeAndEachPlaceFollowsFromWhatIsOnRecord() {
+        story.begin("2026-11-20T08:00").worker("Kay", "H20").set("S-098", "H20", "2026-11-02T09:00");
+        assertThat(stage("2026-11-20T08:00")).isEqualTo(SetStage.AWAITING_EXAMINATION);
+        story.upToDate("S-098", "2026-11-20T08:00");
+        assertThat(stage("2026-11-20T08:00")).isEqualTo(SetStage.READY);
+        story.on("2026-11-20T09:00").issue("S-098", "Kay");
+        assertThat(stage("2026-11-20T09:00")).isEqualTo(SetStage.ISSUED);
+        story.on("2026-11-20T13:00").wore("Kay", "S-098", "2026-11-20T09:10", "2026-11-20T12:00");
+        story.takeBack("S-098", true, "2026-11-20T12:30");
+        assertThat(stage("2026-11-20T13:00")).isEqualTo(SetStage.RETURNED);
+
+        story.on("2026-11-20T13:10");
+        UUID batch = story.in(
+                () -> washes.begin(story.author(), List.of(story.id("S-098")), story.instant("2026-11-20T13:10")));
+        assertThat(stage("2026-11-20T13:10")).isEqualTo(SetStage.CLEANING);
+        assertThat(story.shelf("S-098", "2026-11-20T13:00").stage())
+                .as("not yet in the wash ten minutes before")
+                .isEqualTo(SetStage.RETURNED);
+        assertThat(refused(() -> story.issue("S-098", "Kay")).code()).isEqualTo("issue.set.washing");
+        wash(batch, WashStep.Step.WASHED, "2026-11-20T13:20");
+        wash(batch, WashStep.Step.WETTED, "2026-11-20T13:25");
+        wash(batch, WashStep.Step.RINSED, "2026-11-20T13:28");
+        wash(batch, WashStep.Step.DRY, "2026-11-20T15:00");
+        assertThat(stage("2026-11-20T15:00")).isEqualTo(SetStage.AWAITING_INSPECTION);
+        story.on("2026-11-20T15:10").flowChecked("S-098", "184", "2026-11-20T15:10");
+        assertThat(stage("2026-11-20T15:10")).isEqualTo(SetStage.READY);
+
+        story.on("2026-11-21T08:00");
+        RecordId repair = story.held("S-098", Hold.Why.UNDER_REPAIR, "2026-11-21T08:00");
+        assertThat(stage("2026-11-21T08:00")).isEqualTo(SetStage.UNDER_REPAIR);
+        story.held("S-098", Hold.Why.IMPOUNDED, "2026-11-21T08:00");
+        ShelfSet asFound = story.shelf("S-098", "2026-11-21T08:00");
+        assertThat(asFound.stage()).isEqualTo(SetStage.IMPOUNDED);
+        assertThat(SetStep.possible(asFound))
+                .doesNotContain(SetStep.CLEAN, SetStep.CHANGE_PART, SetStep.MEND, SetStep.DISPOSE, SetStep.ISSUE);
+        assertThat(story.in(() -> holds.open(story.site().id(), story.id("S-098"))))
+                .extracting(Told::id)
+                .contains(repair);
+    }
+
+    /** A set is evidence until the officer lets it go; what is disposed of has no next step and never comes back by hand. */
+    @Test
+    void onlyAWithdrawnSetThatIsNoEvidenceIsDisposedOf() {
+        oneSet();
+        assertThat(refused(() -> disposed("hose cut")).code()).isEqualTo("disposal.set.notWithdrawn");
+        RecordId withdrawn = story.held("S-098", Hold.Why.WITHDRAWN, "2026-11-20T14:00");
+        assertThat(stage("2026-11-20T15:00")).isEqualTo(SetStage.WITHDRAWN);
+        assertThat(SetStep.next(story.shelf("S-098", "2026-11-20T15:00")))
+                .first()
+                .isEqualTo(SetStep.DISPOSE);
+        RecordId kept = story.held("S-098", Hold.Why.IMPOUNDED, "2026-11-20T14:10");
+        assertThat(refused(() -> disposed("hose cut")).code()).isEqualTo("disposal.set.impounded");
+        story.in(() -> holds.release(
+                story.author(), story.id("S-098"), kept, "looked at", story.instant("2026-11-20T14:20"), null));
+        assertThat(refused(() -> disposed(" ")).code()).isEqualTo("disposal.how.missing");
+        disposed("hose and seal cut, contaminated waste");
+        ShelfSet gone = story.shelf("S-098", "2026-11-20T15:00");
+        assertThat(gone.stage()).isEqualTo(SetStage.DISPOSED);
+        assertThat(SetStep.possible(gone)).isEmpty();
+        assertThat(SetStep.next(gone)).isEmpty();
+        assertThat(refused(() -> disposed("again")).code()).isEqualTo("disposal.set.done");
+        assertThat(refused(() -> story.in(() -> holds.release(
+                                story.author(),
+                                story.id("S-098"),
+                                withdrawn,
+                                "back in use",
+                                story.instant("2026-11-20T14:50"),
+                                null)))
+                        .code())
+                .isEqualTo("hold.placed.disposed");
+        assertThat(refused(() -> story.held("S-098", Hold.Why.DISPOSED, "2026-11-20T14:00"))
+                        .code())
+                .isEqualTo("hold.why.disposed");
+    }
+
+    private RecordId disposed(String how) {
+        return story.in(() -> holds.dispose(story.author(), story.id("S-098"), how, story.instant("2026-11-20T14:40")));
+    }
+
+    private SetStage stage(String local) {
+        return story.shelf("S-098", local).stage();
+    }
+
+    private void wash(UUID batch, WashStep.Step step, String at) {
+        boolean wets = step == WashStep.Step.WETTED;
+        WashStep told = new WashStep(
+                step,
+                List.of(),
+                step == WashStep.Step.WASHED ? new BigDecimal("35") : null,
+                wets ? "CL-50" : null,
+                wets ? new BigDecimal("50") : null,
+                wets ? "ppm available chlorine" : null);
+        story.on(at);
+        story.in(() -> washes.step(story.author(), batch, told, story.instant(at)));
     }
 
     // --- what comes in wrong

@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.NotFound;
@@ -88,8 +89,8 @@ class SetController {
             page.addAttribute("standNow", stands.of(visit, desk.set(visit, label, moment.knownAt(now))));
         }
         page.addAttribute("stand", stands.of(visit, set));
-        page.addAttribute("next", isNow ? mine(visit, SetStep.next(set)) : List.of());
-        page.addAttribute("more", isNow ? mine(visit, more(set)) : List.of());
+        page.addAttribute("next", isNow ? mine(visit, set, SetStep.next(set)) : List.of());
+        page.addAttribute("more", isNow ? mine(visit, set, more(set)) : List.of());
         page.addAttribute(
                 "barring",
                 reasons.lines(set.readiness().barring(), set.readiness().clearBy()));
@@ -138,9 +139,12 @@ class SetController {
     }
 
     /** What this reader may record. */
-    private static List<SetStep> mine(Visit visit, List<SetStep> steps) {
+    private static List<SetStep> mine(Visit visit, ShelfSet set, List<SetStep> steps) {
+        boolean officers = set.isHeld(Hold.Why.IMPOUNDED) && !visit.viewer().is(Role.OFFICER);
         return visit.viewer().is(Role.STOREKEEPER)
-                ? steps
+                ? steps.stream()
+                        .filter(step -> !officers || step != SetStep.RELEASE)
+                        .toList()
                 : steps.stream()
                         .filter(step -> step == SetStep.HOLD || step == SetStep.RELEASE)
                         .toList();

@@ -11,10 +11,12 @@ import org.jspecify.annotations.Nullable;
  * @param sentence says it in one sentence
  * @param why the first reason; none when nothing bars it
  * @param step what clears it, or is usual next; none when nothing is to do
+ * @param proof what on record makes its place in life; none where nothing does
  */
 record Stand(
         ShelfSet set,
         String tone,
         String sentence,
         @Nullable String why,
-        @Nullable SetStep step) {}
+        @Nullable SetStep step,
+        @Nullable String proof) {}

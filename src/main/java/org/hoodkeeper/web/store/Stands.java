@@ -9,6 +9,7 @@ import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.rules.RequirementKind;
+import org.hoodkeeper.store.SetStage;
 import org.hoodkeeper.store.SetStep;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.ReasonWords;
@@ -60,12 +61,32 @@ class Stands {
     private Stand of(ShelfSet set, Map<WorkerId, String> names) {
         List<Reason> barring = set.readiness().barring();
         Reason first = barring.isEmpty() ? null : barring.get(0);
-        String why = first == null ? null : reasons.why(first);
+        String proof = proof(set);
+        String why = first != null ? reasons.why(first) : set.washing() != null ? proof : null;
         List<SetStep> next = SetStep.next(set);
         String sentence = isOutAndHeld(set)
                 ? words.say("store.sentence.OUT.held", set.label(), name(set.holder(), names), why)
                 : sentence(set, why, names);
-        return new Stand(set, tone(set), sentence, why, next.isEmpty() ? null : next.get(0));
+        return new Stand(set, tone(set), sentence, why, next.isEmpty() ? null : next.get(0), proof);
+    }
+
+    /** What on record makes its place in life. */
+    private @Nullable String proof(ShelfSet set) {
+        if (set.stage() == SetStage.CLEANING && set.washing() != null) {
+            return words.say(
+                    "store.proof.CLEANING",
+                    words.say("kinds.WashStepStep." + set.washing().fact().step()),
+                    set.washing().from());
+        }
+        Reason making = SetStage.making(set);
+        if (making != null) {
+            return reasons.why(making);
+        }
+        return set.custody() == null
+                ? null
+                : words.say(
+                        "store.proof.custody." + set.custody().fact().claim(),
+                        set.custody().from());
     }
 
     /** Held while somebody has it: it has to come back now. */
@@ -89,7 +110,8 @@ class Stands {
     private String sentence(ShelfSet set, @Nullable String why, Map<WorkerId, String> names) {
         String key = "store.sentence." + set.state();
         return switch (set.state()) {
-            case READY, WITHDRAWN -> words.say(key, set.label());
+            case WITHDRAWN -> words.say("store.sentence." + set.stage(), set.label());
+            case READY -> words.say(key, set.label());
             case LAST_WEARER -> words.say(key, set.label(), name(set.readiness().lastWearer(), names));
             case BLOCKED -> words.say(key, set.label(), why);
             case OUT -> words.say(key, set.label(), name(set.holder(), names), set.since());

@@ -80,6 +80,7 @@ class AccessMatrixTest {
             Map.entry("secret", "no-such-link"),
             Map.entry("sort", "protection-gap"),
             Map.entry("token", NOBODY),
+            Map.entry("step", "no-such-step"),
             Map.entry("work", "no-such-work"));
 
     private static final String SIGNED_OUT = "signed-out";

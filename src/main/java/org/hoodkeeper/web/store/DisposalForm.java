@@ -1,0 +1,14 @@
+package org.hoodkeeper.web.store;
+
+import jakarta.validation.constraints.NotBlank;
+import jakarta.validation.constraints.Size;
+import java.time.LocalDateTime;
+import org.hoodkeeper.kernel.LocalTimes.Occurrence;
+import org.hoodkeeper.web.sheet.Timed;
+import org.jspecify.annotations.Nullable;
+
+/** A withdrawn set is made unusable and goes to waste. */
+record DisposalForm(
+        @NotBlank @Size(max = 2000) @Nullable String how,
+        @Nullable LocalDateTime at,
+        @Nullable Occurrence atOccurrence) implements Timed {}
