@@ -8,7 +8,6 @@ import java.sql.Timestamp;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -92,16 +91,6 @@ public class RuleShelf implements InitializingBean {
             }
         }
         return known;
-    }
-
-    /** Every decision that any rule set leaves to the site, by key, each once. */
-    public List<SiteDecisionRule> decisions() {
-        Set<String> seen = new HashSet<>();
-        return loaded.stream()
-                .flatMap(one -> one.set().decisions().stream())
-                .filter(rule -> seen.add(rule.key()))
-                .sorted(Comparator.comparing(SiteDecisionRule::key))
-                .toList();
     }
 
     /** @throws Refused when the key is not known, or the value does not have its form in any rule set */

@@ -9,12 +9,17 @@ import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.Period;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
@@ -30,9 +35,9 @@ import org.junit.jupiter.params.provider.EnumSource;
 /** The two rule sets that are delivered, against what is published. */
 class PublishedRuleSetsTest {
 
-    private static final RuleSet UK = read("uk-2026-2");
+    private static final RuleSet UK = read("uk-2026-3");
 
-    private static final RuleSet US = read("us-federal-2026-2");
+    private static final RuleSet US = read("us-federal-2026-3");
 
     private static final LocalDate DAY = LocalDate.parse("2026-06-03");
 
@@ -345,6 +350,28 @@ class PublishedRuleSetsTest {
         assertThat(UK.decision("year.reading").orElseThrow().choices()).containsExactly("calendar-months");
         assertThat(Stream.of(UK, US).flatMap(set -> set.decisions().stream()))
                 .allMatch(decision -> decision.byDefault() == null || decision.mark() != null);
+    }
+
+    /** What no rule refers to and no judgement asks for would be a question whose answer decides nothing. */
+    @Test
+    void everyDecisionDecidesSomething() throws IOException {
+        Set<String> asked = Stream.of(UK, US)
+                .flatMap(set -> set.rules().stream())
+                .map(Rule::decision)
+                .filter(Objects::nonNull)
+                .collect(Collectors.toSet());
+        StringBuilder code = new StringBuilder();
+        try (Stream<Path> files = Files.walk(Path.of("src/main/java"))) {
+            for (Path file :
+                    files.filter(one -> one.toString().endsWith(".java")).toList()) {
+                code.append(Files.readString(file));
+            }
+        }
+        assertThat(Stream.of(UK, US)
+                        .flatMap(set -> set.decisions().stream())
+                        .map(SiteDecisionRule::key)
+                        .filter(key -> !asked.contains(key) && code.indexOf('"' + key + '"') < 0))
+                .isEmpty();
     }
 
     @ParameterizedTest
