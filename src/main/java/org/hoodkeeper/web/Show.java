@@ -13,6 +13,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
@@ -26,6 +27,8 @@ public class Show {
 
     private static final String THIN = "\u202f";
     private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
+
+    private static final Pattern CUBIC = Pattern.compile("(?<![\\p{L}\\d])(c?m)3(?![\\p{L}\\d])");
 
     private final MessageSource messages;
     private final Here here;
@@ -132,7 +135,12 @@ public class Show {
 
     /** A figure and its unit, kept together by a narrow space that does not break. */
     public String figure(BigDecimal figure, String unit) {
-        return figure(figure) + THIN + unit;
+        return figure(figure) + THIN + unit(unit);
+    }
+
+    /** A unit as people write it: mg/m³ for mg/m3, f/cm³ for f/cm3. What is typed, filed and compared keeps its own spelling. */
+    public String unit(String unit) {
+        return CUBIC.matcher(unit).replaceAll("$1³");
     }
 
     /** A count of things: 950, 1250, 120 000. */

@@ -133,6 +133,9 @@ class ShowTest {
     @Test
     void figuresKeepTheirPrecisionAndTheirUnit() {
         assertThat(show.figure(new BigDecimal("175.0"), "L/min")).isEqualTo("175.0\u202fL/min");
+        assertThat(show.figure(new BigDecimal("0.1"), "mg/m3")).isEqualTo("0.1\u202fmg/m³");
+        assertThat(show.figure(new BigDecimal("0.1"), "f/cm3")).isEqualTo("0.1\u202ff/cm³");
+        assertThat(show.unit("ppm3")).isEqualTo("ppm3");
         assertThat(show.figure(new BigDecimal("-0.5"))).isEqualTo("\u22120.5");
         assertThat(show.count(1250)).isEqualTo("1250");
         assertThat(show.count(12500)).isEqualTo("12\u202f500");

@@ -5,6 +5,7 @@ import jakarta.validation.constraints.NotNull;
 import jakarta.validation.constraints.Size;
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.math.RoundingMode;
 import java.time.Duration;
 import java.time.LocalDateTime;
 import java.util.List;
@@ -59,7 +60,7 @@ record ExposureForm(
         return new ExposureResult.Part(concentration, time);
     }
 
-    /** Over eight hours, four digits. */
+    /** Over eight hours, four digits, never rounded down. */
     private static BigDecimal average(List<ExposureResult.Part> measured) {
         if (measured.isEmpty()) {
             throw new Refused("exposure.value.missing");
@@ -67,6 +68,6 @@ record ExposureForm(
         return TimeWeightedAverage.over8Hours(measured.stream()
                         .map(part -> new TimeWeightedAverage.Part(part.value(), Duration.ofMinutes(part.minutes())))
                         .toList())
-                .round(new MathContext(4));
+                .round(new MathContext(4, RoundingMode.CEILING));
     }
 }

@@ -165,7 +165,7 @@ class TaskPagesTest {
         limit(seat);
         var result = seat.records(RESULT, sample("value", "", "parts", "1.4; 95\n0.35; 150\n0.05; 235"));
         ExposureResult fact = (ExposureResult) result.told().fact();
-        assertThat(fact.value()).isEqualByComparingTo("0.4109");
+        assertThat(fact.value()).isEqualByComparingTo("0.4110");
         assertThat(fact.parts()).hasSize(3);
     }
 
