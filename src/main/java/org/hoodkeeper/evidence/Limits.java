@@ -1,9 +1,12 @@
 package org.hoodkeeper.evidence;
 
 import java.time.Instant;
+import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.jspecify.annotations.Nullable;
@@ -16,9 +19,21 @@ import org.springframework.transaction.annotation.Transactional;
 public class Limits {
 
     private final Telling telling;
+    private final Known known;
 
-    Limits(Telling telling) {
+    Limits(Telling telling, Known known) {
         this.telling = telling;
+        this.known = known;
+    }
+
+    /** What is held of a substance, as known now and even where it begins later; none where nothing is. */
+    @Transactional(readOnly = true)
+    public @Nullable Limit newest(SiteId site, String substance) {
+        return known.newest(site, Limit.class, Kind.LIMIT, site).stream()
+                .filter(told -> substance.equals(told.scope()))
+                .map(Told::fact)
+                .findFirst()
+                .orElse(null);
     }
 
     /**

@@ -10,6 +10,7 @@ import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.TaskBases;
 import org.hoodkeeper.facts.InterfaceType;
+import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Told;
@@ -24,6 +25,7 @@ import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.sheet.Lists;
+import org.hoodkeeper.web.sheet.Seen;
 import org.hoodkeeper.web.sheet.Sheet;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.jspecify.annotations.Nullable;
@@ -52,6 +54,7 @@ class BasisController {
     private final MovePreview preview;
     private final Show show;
     private final Words words;
+    private final Seen seen;
 
     BasisController(
             Sheets sheets,
@@ -61,8 +64,10 @@ class BasisController {
             TaskSheets taskSheets,
             MovePreview preview,
             Show show,
-            Words words) {
+            Words words,
+            Seen seen) {
         this.sheets = sheets;
+        this.seen = seen;
         this.programme = programme;
         this.bases = bases;
         this.lists = lists;
@@ -75,6 +80,15 @@ class BasisController {
     @ModelAttribute("code")
     String code(Visit visit, @PathVariable String code) {
         return programme.task(visit.viewer().site(), code).code();
+    }
+
+    @ModelAttribute(Seen.FIELD)
+    String seen(Visit visit, HttpServletRequest request, @PathVariable String code) {
+        return seen.field(visit, request, Kind.TASK_BASIS, task(visit, code));
+    }
+
+    private TaskId task(Visit visit, String code) {
+        return programme.task(visit.viewer().site(), code).id();
     }
 
     @ModelAttribute("mixtures")
@@ -142,10 +156,11 @@ class BasisController {
             Visit visit,
             HttpServletRequest request,
             @ModelAttribute("code") String code,
+            @ModelAttribute(Seen.FIELD) String state,
             @Valid @ModelAttribute("basis") BasisForm form,
             BindingResult typed) {
         Instant told = sheets.now();
-        return sheets.take(
+        ModelAndView page = sheets.take(
                 visit,
                 request,
                 form,
@@ -153,14 +168,22 @@ class BasisController {
                 new Sheet(
                         "basis",
                         VIEW,
-                        () -> record(visit, code, form),
+                        () -> record(visit, code, state, form),
                         List::of,
                         () -> preview.ofTask(visit.viewer(), code, told, form.instant(visit.zone(), told))));
+        return seen.shown(
+                visit,
+                page,
+                Kind.TASK_BASIS,
+                task(visit, code),
+                state,
+                "basis",
+                () -> BasisForm.from(standing(visit, code), show));
     }
 
-    private RecordId record(Visit visit, String code, BasisForm form) {
-
-        TaskId task = programme.task(visit.viewer().site(), code).id();
+    private RecordId record(Visit visit, String code, String state, BasisForm form) {
+        TaskId task = task(visit, code);
+        seen.require(visit, Kind.TASK_BASIS, task, null, state);
         return bases.record(
                 Author.at(visit.viewer()), task, form.toFact(lists), form.instant(visit.zone(), sheets.now()), null);
     }

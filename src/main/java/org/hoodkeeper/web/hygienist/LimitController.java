@@ -9,14 +9,18 @@ import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Limits;
 import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.sheet.Seen;
 import org.hoodkeeper.web.sheet.Sheet;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.hoodkeeper.web.sheet.YesNo;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -36,11 +40,18 @@ class LimitController {
     private final Sheets sheets;
     private final Limits limits;
     private final MovePreview preview;
+    private final Seen seen;
 
-    LimitController(Sheets sheets, Limits limits, MovePreview preview) {
+    LimitController(Sheets sheets, Limits limits, MovePreview preview, Seen seen) {
         this.sheets = sheets;
+        this.seen = seen;
         this.limits = limits;
         this.preview = preview;
+    }
+
+    @ModelAttribute(Seen.FIELD)
+    String seen(Visit visit, HttpServletRequest request) {
+        return seen.field(visit, request, Kind.LIMIT, visit.viewer().site());
     }
 
     @ModelAttribute("yesNo")
@@ -73,10 +84,11 @@ class LimitController {
     ModelAndView take(
             Visit visit,
             HttpServletRequest request,
+            @ModelAttribute(Seen.FIELD) String state,
             @Valid @ModelAttribute("limit") LimitForm form,
             BindingResult typed) {
         Instant told = sheets.now();
-        return sheets.take(
+        ModelAndView page = sheets.take(
                 visit,
                 request,
                 form,
@@ -84,22 +96,32 @@ class LimitController {
                 new Sheet(
                         "limit",
                         VIEW,
-                        () -> record(visit, form),
+                        () -> record(visit, state, form),
                         List::of,
                         () -> preview.ofLimit(
                                 visit.viewer(),
                                 Objects.requireNonNull(form.substance()),
                                 told,
                                 form.instant(visit.zone(), told))));
+        return seen.shown(
+                visit,
+                page,
+                Kind.LIMIT,
+                visit.viewer().site(),
+                state,
+                "limit",
+                () -> standing(visit, form.substance()));
     }
 
-    private RecordId record(Visit visit, LimitForm form) {
+    private @Nullable LimitForm standing(Visit visit, @Nullable String substance) {
+        Limit limit = substance == null ? null : limits.newest(visit.viewer().site(), substance);
+        return limit == null ? null : LimitForm.of(String.valueOf(substance), limit);
+    }
 
+    private RecordId record(Visit visit, String state, LimitForm form) {
+        String substance = Objects.requireNonNull(form.substance());
+        seen.require(visit, Kind.LIMIT, visit.viewer().site(), substance, state);
         return limits.record(
-                Author.at(visit.viewer()),
-                Objects.requireNonNull(form.substance()),
-                form.toFact(),
-                form.instant(visit.zone(), sheets.now()),
-                null);
+                Author.at(visit.viewer()), substance, form.toFact(), form.instant(visit.zone(), sheets.now()), null);
     }
 }

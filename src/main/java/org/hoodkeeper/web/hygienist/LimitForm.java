@@ -38,6 +38,24 @@ record LimitForm(
         filters = Choice.made(filters);
     }
 
+    /** What stands of a substance. */
+    static LimitForm of(String substance, Limit limit) {
+        return new LimitForm(
+                substance,
+                limit.value(),
+                limit.unit(),
+                limit.idlh(),
+                List.copyOf(limit.filters()),
+                limit.airFedOnly() ? YesNo.YES : YesNo.NO,
+                limit.source(),
+                limit.mark(),
+                limit.shortTerm(),
+                limit.ceiling(),
+                limit.filterLimit(),
+                null,
+                null);
+    }
+
     Limit toFact() {
         return new Limit(
                 Objects.requireNonNull(value),

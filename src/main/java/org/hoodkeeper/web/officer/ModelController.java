@@ -10,6 +10,7 @@ import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Accept;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.InterfaceType;
+import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
@@ -21,6 +22,7 @@ import org.hoodkeeper.store.Bench;
 import org.hoodkeeper.store.ShelfModel;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.sheet.Lists;
+import org.hoodkeeper.web.sheet.Seen;
 import org.hoodkeeper.web.sheet.Sheet;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.hoodkeeper.web.sheet.YesNo;
@@ -46,9 +48,11 @@ class ModelController {
     private final Bench bench;
     private final Lists lists;
     private final ModelText text;
+    private final Seen seen;
 
-    ModelController(Sheets sheets, Kit kit, Bench bench, Lists lists, ModelText text) {
+    ModelController(Sheets sheets, Kit kit, Bench bench, Lists lists, ModelText text, Seen seen) {
         this.sheets = sheets;
+        this.seen = seen;
         this.kit = kit;
         this.bench = bench;
         this.lists = lists;
@@ -61,6 +65,11 @@ class ModelController {
                 .filter(model -> model.code().equals(code))
                 .findFirst()
                 .orElseThrow(() -> new NotFound("model.unknown", code));
+    }
+
+    @ModelAttribute(Seen.FIELD)
+    String seen(Visit visit, HttpServletRequest request, @ModelAttribute("held") ShelfModel held) {
+        return seen.field(visit, request, Kind.MODEL, held.id());
     }
 
     @ModelAttribute("sorts")
@@ -101,12 +110,16 @@ class ModelController {
             Visit visit,
             HttpServletRequest request,
             @ModelAttribute("held") ShelfModel held,
+            @ModelAttribute(Seen.FIELD) String state,
             @Valid @ModelAttribute("model") ModelForm form,
             BindingResult typed) {
-        return sheets.take(visit, request, form, typed, new Sheet("model", VIEW, () -> record(visit, held, form)));
+        ModelAndView page = sheets.take(
+                visit, request, form, typed, new Sheet("model", VIEW, () -> record(visit, held, state, form)));
+        return seen.shown(visit, page, Kind.MODEL, held.id(), state, "model", () -> ModelForm.of(held.data(), text));
     }
 
-    private RecordId record(Visit visit, ShelfModel held, ModelForm form) {
+    private RecordId record(Visit visit, ShelfModel held, String state, ModelForm form) {
+        seen.require(visit, Kind.MODEL, held.id(), null, state);
         ModelData data = form.toFact(lists);
         Accept.fact(data);
         Instant at = form.instant(visit.zone(), sheets.now());

@@ -89,6 +89,13 @@ public class Sheets {
         return take(visit, request, typed, way);
     }
 
+    /** The answers of a form in words, without its time. */
+    List<Line> said(Visit visit, String name, Record answers) {
+        return answered.lines(name, answers, visit.zone(), now()).stream()
+                .filter(line -> !line.key().equals(name + ".at"))
+                .toList();
+    }
+
     private List<Line> lines(Visit visit, Record form, Sheet sheet) {
         List<Line> lines = new ArrayList<>(answered.lines(sheet.name(), form, visit.zone(), now()));
         lines.addAll(sheet.follows().get());

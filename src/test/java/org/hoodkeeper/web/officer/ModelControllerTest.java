@@ -82,6 +82,30 @@ class ModelControllerTest {
         assertThat(correction.told().from()).isEqualTo(Instant.parse("2026-01-05T06:00:00Z"));
     }
 
+    /** Two open the page. The second is shown what the first recorded, and records only after having seen it. */
+    @Test
+    void whoComesSecondSeesTheFirstOnesChangeAndDecidesAgain() {
+        Desk.Seat first = desk.sit(Role.OFFICER);
+        String seen = seen(first);
+        first.records("/models/MASK-B/data", with("sort", "CHANGE", "at", "2026-06-01T06:00", "seen", seen));
+        String page = first.refuses(
+                "/models/MASK-B/data",
+                with("sort", "CHANGE", "name", "Other name", "at", "2026-06-02T06:00", "seen", seen));
+        assertThat(page).contains("Somebody else", "What stands now", "Invented mask", "Other name");
+        assertThat(page).doesNotContain("name=\"seen\" value=\"" + seen + "\"");
+        first.records(
+                "/models/MASK-B/data",
+                with("sort", "CHANGE", "name", "Other name", "at", "2026-06-02T06:00", "seen", seen(first)));
+    }
+
+    private static String seen(Desk.Seat seat) {
+        String page = Desk.text(seat.get("/models/MASK-B/data"));
+        String field = "name=\"seen\" value=\"";
+        int at = page.indexOf(field);
+        assertThat(at).isPositive();
+        return page.substring(at + field.length(), page.indexOf('"', at + field.length()));
+    }
+
     @Test
     void thePageAsksWhichAndWhy() {
         Desk.Seat seat = desk.sit(Role.OFFICER);
