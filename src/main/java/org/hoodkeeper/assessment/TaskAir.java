@@ -214,8 +214,14 @@ public final class TaskAir {
     }
 
     private @Nullable AirPart peak(String substance, Period period) {
-        Moved highest = highest(of(substance, period));
         Told<Limit> limit = limits.apply(substance);
+        List<Told<ExposureResult>> sampled = of(substance, period);
+        Moved highest = sampled.stream()
+                .filter(told ->
+                        limit != null && !told.fact().unit().equals(limit.fact().unit()))
+                .findFirst()
+                .map(odd -> new Moved(odd.fact().value(), AirPart.Origin.HIGHEST, odd))
+                .orElseGet(() -> highest(sampled));
         return highest == null || limit == null || limit.fact().of(period) == null
                 ? null
                 : part(

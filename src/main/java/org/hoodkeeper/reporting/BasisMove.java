@@ -2,6 +2,7 @@ package org.hoodkeeper.reporting;
 
 import java.time.Instant;
 import java.util.List;
+import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.people.Worker;
 import org.jspecify.annotations.Nullable;
 
@@ -12,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param before the sheet as known before
  * @param since from when the new basis counts; none where nothing moved it
  * @param turned cleared as known before, and not now, for want of protection
+ * @param stopped cleared as known before, and not now, for something else: the work is called harder, the assessment is over
  * @param freed not cleared as known before for want of protection, and cleared now
  * @param still cleared as known before and now
  * @param otherwise how many were not cleared before either
@@ -22,6 +24,7 @@ public record BasisMove(
         TaskSheet before,
         @Nullable Instant since,
         List<Turned> turned,
+        List<BoardRow> stopped,
         List<BoardRow> freed,
         List<BoardRow> still,
         int otherwise,
@@ -30,8 +33,17 @@ public record BasisMove(
     /** @param row as known now @param ways one for each model that would do */
     public record Turned(BoardRow row, List<Way> ways) {}
 
-    /** What somebody may do about it with one model. */
-    public record Way(String model, Step step) {}
+    /**
+     * What somebody may do about it with one model.
+     *
+     * @param others all that stands in the way where it is more than training and fit test, as the reader may see it
+     */
+    public record Way(String model, Step step, List<Reason> others) {
+
+        public Way {
+            others = List.copyOf(others);
+        }
+    }
 
     public enum Step {
         /** Cleared with it but for a set in hand. */
@@ -39,7 +51,7 @@ public record BasisMove(
         NEEDS_TRAINING,
         NEEDS_FIT_TEST,
         NEEDS_BOTH,
-        /** Something else stands in the way. */
+        /** Something else stands in the way, and is named. */
         OTHER
     }
 

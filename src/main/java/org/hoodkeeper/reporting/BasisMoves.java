@@ -16,6 +16,7 @@ import java.util.stream.Collectors;
 import org.hoodkeeper.assessment.AirPart;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Told;
@@ -41,6 +42,9 @@ import org.springframework.transaction.annotation.Transactional;
 public class BasisMoves {
 
     private static final int MOST_WEARS = 500;
+
+    /** An entry without an exit counts as one day, as for a filter's use. */
+    private static final Duration NO_EXIT = Duration.ofDays(1);
 
     private static final Set<RequirementKind> PROTECTION = EnumSet.of(
             RequirementKind.ADEQUACY, RequirementKind.FILTER, RequirementKind.INTERFACE, RequirementKind.ATMOSPHERE);
@@ -120,6 +124,7 @@ public class BasisMoves {
                 .rows()
                 .forEach(row -> rowsBefore.put(row.worker().id(), row));
         List<BasisMove.Turned> turned = new ArrayList<>();
+        List<BoardRow> stopped = new ArrayList<>();
         List<BoardRow> freed = new ArrayList<>();
         List<BoardRow> still = new ArrayList<>();
         int otherwise = 0;
@@ -127,18 +132,23 @@ public class BasisMoves {
             BoardRow earlier = rowsBefore.get(row.worker().id());
             if (isCleared(row)) {
                 (earlier != null && !isCleared(earlier) && isForProtection(earlier) ? freed : still).add(row);
-            } else if (isCleared(earlier) && isForProtection(row)) {
-                turned.add(new BasisMove.Turned(row, ways(viewer, row, task, sheet, known)));
+            } else if (isCleared(earlier)) {
+                if (isForProtection(row) || isShort(row, sheet)) {
+                    turned.add(new BasisMove.Turned(row, ways(viewer, row, task, sheet, known)));
+                } else {
+                    stopped.add(row);
+                }
             } else {
                 otherwise++;
             }
         }
-        Instant since = since(sheet);
+        Instant since = since(sheet, knownBefore);
         return new BasisMove(
                 sheet,
                 before,
                 since,
                 turned,
+                stopped,
                 freed,
                 still,
                 otherwise,
@@ -155,8 +165,15 @@ public class BasisMoves {
                 && PROTECTION.contains(row.glance().first().kind());
     }
 
-    /** Just before the newest thing that the sheet rests on was told. */
-    private static Instant lastTold(TaskSheet sheet, Instant now) {
+    /** Whatever else stands first: the model does not protect enough here. */
+    private static boolean isShort(BoardRow row, TaskSheet sheet) {
+        return sheet.models().stream()
+                .anyMatch(
+                        line -> line.code().equals(row.model()) && !line.stand().isEnough());
+    }
+
+    /** What the sheet rests on: assessment, limits, and the results that moved it. */
+    private static List<Told<?>> rests(TaskSheet sheet) {
         List<Told<?>> all = new ArrayList<>();
         if (sheet.basis() != null) {
             all.add(sheet.basis());
@@ -169,29 +186,33 @@ public class BasisMoves {
                 all.add(part.limit());
             }
         }
-        return all.stream()
+        return all;
+    }
+
+    /** Just before the newest thing that the sheet rests on was told. */
+    private static Instant lastTold(TaskSheet sheet, Instant now) {
+        return rests(sheet).stream()
                 .map(Told::recordedAt)
                 .max(Instant::compareTo)
                 .map(told -> told.minusNanos(1_000))
                 .orElse(now);
     }
 
-    /** From when the figure that counts now has counted: the newest of the results, the assessment and the limits. */
-    private static @Nullable Instant since(TaskSheet sheet) {
+    /**
+     * From when what was told since has counted, the earliest of it; where none of it was told since then, the newest of results,
+     * assessment and limits.
+     */
+    private static @Nullable Instant since(TaskSheet sheet, Instant knownBefore) {
         if (sheet.basis() == null) {
             return null;
         }
-        Instant since = sheet.basis().from();
-        for (AirPart part : sheet.air()) {
-            Instant moved = part.movedBy() != null ? part.movedBy().from() : null;
-            Instant limited = part.limit() != null ? part.limit().from() : null;
-            since = later(later(since, moved), limited);
-        }
-        return since;
-    }
-
-    private static Instant later(Instant one, @Nullable Instant other) {
-        return other != null && other.isAfter(one) ? other : one;
+        List<Told<?>> rests = rests(sheet);
+        return rests.stream()
+                .filter(told -> told.recordedAt().isAfter(knownBefore))
+                .map(Told::from)
+                .min(Instant::compareTo)
+                .orElseGet(() ->
+                        rests.stream().map(Told::from).max(Instant::compareTo).orElseThrow());
     }
 
     /** Each model that is enough, and what this person still needs for it. */
@@ -205,28 +226,31 @@ public class BasisMoves {
             line.sizes().stream()
                     .map(size -> Question.ofModel(
                             viewer.site(), row.worker().id(), task, line.id(), size, soon, known.knownAt()))
-                    .map(question -> step(questions.ask(viewer, question.atTheDoor())))
-                    .min(Comparator.naturalOrder())
-                    .ifPresent(step -> ways.add(new BasisMove.Way(line.code(), step)));
+                    .map(question -> way(line.code(), questions.ask(viewer, question.atTheDoor())))
+                    .min(Comparator.comparing(BasisMove.Way::step))
+                    .ifPresent(ways::add);
         }
         return ways;
     }
 
-    private static BasisMove.Step step(Answer answer) {
-        Set<RequirementKind> open = answer.reasons().stream()
+    private static BasisMove.Way way(String model, Answer answer) {
+        List<Reason> barring = answer.reasons().stream()
                 .filter(reason -> reason.result().bars())
-                .map(reason -> reason.kind())
+                .toList();
+        Set<RequirementKind> open = barring.stream()
+                .map(Reason::kind)
                 .collect(Collectors.toCollection(() -> EnumSet.noneOf(RequirementKind.class)));
         boolean training = open.remove(RequirementKind.TRAINING);
         boolean fit = open.remove(RequirementKind.FIT_TEST);
         if (!open.isEmpty()) {
-            return BasisMove.Step.OTHER;
+            return new BasisMove.Way(model, BasisMove.Step.OTHER, barring);
         }
-        return training && fit
+        BasisMove.Step step = training && fit
                 ? BasisMove.Step.NEEDS_BOTH
                 : training
                         ? BasisMove.Step.NEEDS_TRAINING
                         : fit ? BasisMove.Step.NEEDS_FIT_TEST : BasisMove.Step.MAY_WEAR;
+        return new BasisMove.Way(model, step, List.of());
     }
 
     private List<BasisMove.Wearing> wears(SiteId site, TaskId task, TaskSheet sheet, Instant since) {
@@ -239,13 +263,14 @@ public class BasisMoves {
         List<BasisMove.Wearing> wears = new ArrayList<>();
         jdbc.query(
                 """
-                select w.subject, s.label, m.code, w.true_from,
-                       coalesce(w.true_until, (
+                select w.subject, s.label, m.code, w.true_from, e.at
+                from ledger_record w
+                cross join lateral (select coalesce(w.true_until, (
                            select min(x.true_from) from ledger_record x
                            where x.site_id = w.site_id and x.subject = w.subject and x.kind = w.kind and x.item = w.item
                              and x.body ->> 'step' = 'EXIT' and x.true_from >= w.true_from and not x.withdrawn
-                             and not exists (select 1 from ledger_record c where c.site_id = x.site_id and c.corrects = x.id)))
-                from ledger_record w
+                             and not exists (select 1 from ledger_record c
+                                             where c.site_id = x.site_id and c.corrects = x.id))) as at) e
                 join kit_set s on s.site_id = w.site_id and s.id = w.item
                 left join lateral (
                     select d.body ->> 'model' as model from ledger_record d
@@ -255,7 +280,7 @@ public class BasisMoves {
                     order by d.true_from desc, d.recorded_at desc limit 1) d on true
                 left join kit_model m on m.site_id = w.site_id and m.id = d.model::uuid
                 where w.site_id = ? and w.kind = ? and w.body ->> 'task' = ? and w.body ->> 'step' <> 'EXIT'
-                  and (w.true_from >= ? or w.true_until > ?) and not w.withdrawn
+                  and (w.true_from >= ? or e.at > ? or e.at is null and w.true_from > ?) and not w.withdrawn
                   and not exists (select 1 from ledger_record c where c.site_id = w.site_id and c.corrects = w.id)
                 order by w.true_from desc limit ?""",
                 row -> {
@@ -277,6 +302,7 @@ public class BasisMoves {
                 task.toString(),
                 Timestamp.from(since),
                 Timestamp.from(since),
+                Timestamp.from(since.minus(NO_EXIT)),
                 MOST_WEARS);
         return wears;
     }

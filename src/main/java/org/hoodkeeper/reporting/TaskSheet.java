@@ -60,9 +60,10 @@ public record TaskSheet(
     /**
      * What the results of one substance and group say.
      *
+     * @param limitValue what is left of the long-term limit on the task's shift; none without a limit, or where units differ
      * @param results oldest first
      * @param statistics none where there are too few; {@code refused} then says why
-     * @param compliance whether the air itself complies; none below three results
+     * @param compliance whether the air itself complies; none below three results, without a limit, or where {@code refused} says why
      * @param fit none where any result is below detection
      * @param workers how far the people sampled differ; none where that cannot be told, {@code workersRefused} then says why
      * @param laboratories who analysed the samples, as far as it was said
@@ -71,6 +72,7 @@ public record TaskSheet(
             String substance,
             @Nullable String group,
             @Nullable Told<Limit> limit,
+            @Nullable BigDecimal limitValue,
             List<Told<ExposureResult>> results,
             @Nullable ExposureStatistics statistics,
             @Nullable Refused refused,

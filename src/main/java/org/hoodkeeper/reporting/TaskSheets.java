@@ -201,7 +201,9 @@ public class TaskSheets {
                     air,
                     ratio == null ? null : ratio.value(),
                     stated == null ? null : stated.value(),
-                    samples(basis == null ? begun : TaskAir.restingOn(basis, begun, site.zone())),
+                    samples(
+                            basis == null ? begun : TaskAir.restingOn(basis, begun, site.zone()),
+                            basis == null ? BigDecimal.ONE : TaskAir.shareOfLimit(basis.fact())),
                     ratio == null ? List.of() : classes(ratio, lines),
                     lines,
                     seen);
@@ -233,7 +235,7 @@ public class TaskSheets {
             return known ? AirAdequacy.ratio(air, basis.fact()) : null;
         }
 
-        private List<TaskSheet.Samples> samples(List<Told<ExposureResult>> resting) {
+        private List<TaskSheet.Samples> samples(List<Told<ExposureResult>> resting, BigDecimal shareOfLimit) {
             Map<List<String>, List<Told<ExposureResult>>> groups = new TreeMap<>(
                     Comparator.comparing((List<String> key) -> key.get(0)).thenComparing(key -> key.get(1)));
             for (Told<ExposureResult> told : resting) {
@@ -247,14 +249,19 @@ public class TaskSheets {
             }
             List<TaskSheet.Samples> samples = new ArrayList<>();
             groups.forEach((key, results) ->
-                    samples.add(samples(key.get(0), key.get(1).isEmpty() ? null : key.get(1), results)));
+                    samples.add(samples(key.get(0), key.get(1).isEmpty() ? null : key.get(1), results, shareOfLimit)));
             return samples;
         }
 
         private TaskSheet.Samples samples(
-                String substance, @Nullable String group, List<Told<ExposureResult>> results) {
-            List<Sample> values = ResultShelf.samples(results);
+                String substance, @Nullable String group, List<Told<ExposureResult>> results, BigDecimal shareOfLimit) {
             Told<Limit> limit = limit(substance);
+            Refused units = units(substance, limit, results);
+            if (units != null) {
+                return unmeasurable(substance, group, limit, results, units);
+            }
+            List<Sample> values = ResultShelf.samples(results);
+            BigDecimal limitValue = limit == null ? null : limit.fact().value().multiply(shareOfLimit);
             Refused refused = null;
             ExposureStatistics statistics = null;
             try {
@@ -273,18 +280,52 @@ public class TaskSheets {
                     substance,
                     group,
                     limit,
+                    limitValue,
                     Collections.unmodifiableList(results),
                     statistics,
                     refused,
-                    limit == null
-                            ? null
-                            : orNone(
-                                    () -> ComplianceTest.of(values, limit.fact().value())),
+                    limitValue == null ? null : orNone(() -> ComplianceTest.of(values, limitValue)),
                     orNone(() -> NormalityTest.ofLogarithms(values)),
                     workers,
                     workersRefused,
                     laboratories(results),
                     ProbabilityPlot.of(values));
+        }
+
+        /** Figures of several units, or of another than the limit's, make no statistic: why; none where all are of one. */
+        private @Nullable Refused units(
+                String substance, @Nullable Told<Limit> limit, List<Told<ExposureResult>> results) {
+            String unit = limit == null
+                    ? results.get(results.size() - 1).fact().unit()
+                    : limit.fact().unit();
+            return results.stream()
+                    .map(told -> told.fact().unit())
+                    .filter(other -> !other.equals(unit))
+                    .findFirst()
+                    .map(other -> new Refused("exposure.unit.differs", other, unit, substance))
+                    .orElse(null);
+        }
+
+        private TaskSheet.Samples unmeasurable(
+                String substance,
+                @Nullable String group,
+                @Nullable Told<Limit> limit,
+                List<Told<ExposureResult>> results,
+                Refused units) {
+            return new TaskSheet.Samples(
+                    substance,
+                    group,
+                    limit,
+                    null,
+                    Collections.unmodifiableList(results),
+                    null,
+                    units,
+                    null,
+                    null,
+                    null,
+                    units,
+                    laboratories(results),
+                    List.of());
         }
 
         private List<String> laboratories(List<Told<ExposureResult>> results) {

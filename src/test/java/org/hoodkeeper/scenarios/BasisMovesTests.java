@@ -131,6 +131,42 @@ class BasisMovesTests {
         assertThat(with("H20")).isCleared();
     }
 
+    /** A peak of 0.2 ppm from before the limit was stated in mg/m³ cannot be set against it: not known, whatever was measured since. */
+    @Test
+    void aPeakInAnotherUnitIsUnknown() {
+        Limit limit = new Limit(
+                new BigDecimal("0.1"),
+                "mg/m3",
+                null,
+                Set.of(FilterKind.PARTICLE),
+                false,
+                "invented",
+                Mark.INVENTED,
+                new BigDecimal("0.3"),
+                null,
+                null);
+        ferrow.tell(Draft.of(limit, ferrow.site().id(), ferrow.instant("2026-05-01T00:00"))
+                        .scope("silica"))
+                .on("2026-05-28T12:00")
+                .tell(Draft.of(
+                                new ExposureResult(
+                                        new BigDecimal("0.2"),
+                                        "ppm",
+                                        false,
+                                        null,
+                                        null,
+                                        null,
+                                        null,
+                                        null,
+                                        Period.SHORT_TERM,
+                                        List.of()),
+                                ferrow.id("T1"),
+                                ferrow.instant("2026-05-19T14:00"))
+                        .scope("silica"));
+        sampled("silica", "0.25", Period.SHORT_TERM, "2026-05-20T14:00");
+        assertThat(with("H20")).isNotCleared().because(ADEQUACY, Why.UNIT_DIFFERS);
+    }
+
     @Test
     void tooFewForTheStatisticTheHighestNewOneCounts() {
         assess("silica", "0.5", "2026-05-02T00:00", LocalDate.of(2026, 5, 1));

@@ -7,11 +7,21 @@ import static org.hoodkeeper.facts.InterfaceType.POWERED_HOOD;
 
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Set;
 import org.hoodkeeper.calculation.BetweenWorkers;
+import org.hoodkeeper.calculation.ComplianceTest;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.Mark;
+import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Observation;
+import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.Wear;
+import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.reporting.BasisMove;
 import org.hoodkeeper.reporting.BasisMoves;
@@ -103,7 +113,7 @@ class WhomAMoveTurnsTests {
         assertThat(move.since()).isEqualTo(ferrow.instant("2026-05-20T14:00"));
         assertThat(move.turned()).extracting(one -> one.row().worker().name()).containsExactly("Fay");
         assertThat(move.turned().get(0).ways())
-                .containsExactly(new BasisMove.Way("H40", BasisMove.Step.NEEDS_TRAINING));
+                .containsExactly(new BasisMove.Way("H40", BasisMove.Step.NEEDS_TRAINING, List.of()));
         assertThat(move.still()).extracting(row -> row.worker().name()).containsExactly("Gus");
         assertThat(move.otherwise()).isEqualTo(1);
         assertThat(move.wears()).hasSize(1).first().satisfies(wear -> {
@@ -134,6 +144,118 @@ class WhomAMoveTurnsTests {
                 .containsExactly("Fay");
         assertThat(preview.freed()).isEmpty();
         assertThat(sheet().ratio()).isEqualByComparingTo("14.2");
+    }
+
+    /** In at 07:00 and out at 11:00, each told by itself; the sample was taken in between. */
+    @Test
+    void whoWasInsideWhenTheSampleWasTakenIsReviewed() {
+        ferrow.on("2026-05-28T08:00");
+        gate("2026-05-20T07:00", Wear.Step.ENTRY);
+        gate("2026-05-20T11:00", Wear.Step.EXIT);
+        ferrow.on("2026-05-28T11:00");
+        sampled("2.5", "2026-05-20T09:00");
+        ferrow.on("2026-05-28T12:00");
+        assertThat(move().wears()).hasSize(1).first().satisfies(wear -> {
+            assertThat(wear.from()).isEqualTo(ferrow.instant("2026-05-20T07:00"));
+            assertThat(wear.until()).isEqualTo(ferrow.instant("2026-05-20T11:00"));
+        });
+    }
+
+    private void gate(String at, Wear.Step step) {
+        ferrow.tell(Draft.of(new Wear((TaskId) ferrow.id("T1"), step), ferrow.id("Fay"), ferrow.instant(at))
+                .item(ferrow.id("S-1")));
+    }
+
+    /** Told one after the other: what was worn since the first of them is reviewed, not only since the last. */
+    @Test
+    void wearsSinceTheFirstOfSeveralMovesAreReviewed() {
+        ferrow.on("2026-05-28T08:00")
+                .wore("Fay", "S-1", "T1", "2026-05-21T07:00", "2026-05-21T11:00")
+                .on("2026-05-28T09:00");
+        Instant before = ferrow.instant("2026-05-28T09:00");
+        ferrow.on("2026-05-28T10:00");
+        Limit lower = new Limit(
+                new BigDecimal("0.05"), "mg/m3", null, Set.of(FilterKind.PARTICLE), false, "invented", Mark.INVENTED);
+        ferrow.tell(Draft.of(lower, ferrow.site().id(), ferrow.instant("2026-05-20T00:00"))
+                .scope("silica"));
+        sampled("2.5", "2026-05-25T14:00");
+        ferrow.on("2026-05-28T12:00");
+        BasisMove move = SiteBinding.in(ferrow.site().id(), () -> moves.of(ferrow.officer(), "T1", before));
+        assertThat(move.since()).isEqualTo(ferrow.instant("2026-05-20T00:00"));
+        assertThat(move.wears()).hasSize(1);
+    }
+
+    /** The new assessment is over at once: nobody lacks protection, and yet nobody may go in. */
+    @Test
+    void whomTheAssessmentStopsForSomethingElseIsNamedApart() {
+        ferrow.on("2026-05-27T12:00")
+                .tell(Draft.of(
+                        new TaskBasis(
+                                List.of(new TaskBasis.Exposure("silica", new BigDecimal("1.42"), "mg/m3")),
+                                TaskBasis.Mixture.ADDITIVE,
+                                TaskBasis.Atmosphere.ORDINARY,
+                                Set.of(),
+                                MedicalOutcome.WorkRate.MODERATE,
+                                null,
+                                LocalDate.of(2026, 5, 27),
+                                null),
+                        ferrow.id("T1"),
+                        ferrow.instant("2026-05-27T11:00")));
+        ferrow.on("2026-05-28T12:00");
+        BasisMove move = move();
+        assertThat(move.turned()).isEmpty();
+        assertThat(move.stopped()).extracting(row -> row.worker().name()).containsExactly("Fay", "Gus");
+        assertThat(move.otherwise()).isEqualTo(1);
+    }
+
+    /** Twelve hours leave 0.05 of the limit: six results with UTL 0.071 (SciPy 1.17.1) keep 0.1, and not 0.05. */
+    @Test
+    void aLongShiftAlsoCountsForTheAirItself() {
+        ferrow.on("2026-05-27T12:00")
+                .tell(Draft.of(
+                        new TaskBasis(
+                                List.of(new TaskBasis.Exposure("silica", new BigDecimal("0.08"), "mg/m3")),
+                                TaskBasis.Mixture.ADDITIVE,
+                                TaskBasis.Atmosphere.ORDINARY,
+                                Set.of(),
+                                MedicalOutcome.WorkRate.MODERATE,
+                                null,
+                                null,
+                                null,
+                                null,
+                                new BigDecimal("12"),
+                                TaskBasis.LongShift.BRIEF_SCALA,
+                                null),
+                        ferrow.id("T1"),
+                        ferrow.instant("2026-05-02T00:00")));
+        String[] values = {"0.031", "0.019", "0.055", "0.0275", "0.0405", "0.0235"};
+        for (int i = 0; i < values.length; i++) {
+            sampled(values[i], "2026-05-1" + i + "T14:00");
+        }
+        ferrow.on("2026-05-28T12:00");
+        TaskSheet.Samples samples = sheet().samples().get(0);
+        assertThat(samples.limitValue()).isEqualByComparingTo("0.05");
+        assertThat(samples.compliance()).isNotNull();
+        assertThat(samples.compliance().result()).isEqualTo(ComplianceTest.Result.NOT_COMPLIANT);
+    }
+
+    /** 2.5 ppm came in before the limit was stated in mg/m³: no figure is made of both. */
+    @Test
+    void resultsInAnotherUnitThanTheLimitMakeNoStatistic() {
+        ferrow.on("2026-05-27T12:00");
+        for (int i = 0; i < 6; i++) {
+            ferrow.tell(Draft.of(
+                            new ExposureResult(new BigDecimal("0.0" + (i + 1)), "ppm", false, null, null, null, null),
+                            ferrow.id("T1"),
+                            ferrow.instant("2026-05-1" + i + "T14:00"))
+                    .scope("silica"));
+        }
+        ferrow.on("2026-05-28T12:00");
+        TaskSheet.Samples samples = sheet().samples().get(0);
+        assertThat(samples.statistics()).isNull();
+        assertThat(samples.compliance()).isNull();
+        assertThat(samples.refused()).isNotNull();
+        assertThat(samples.refused().code()).isEqualTo("exposure.unit.differs");
     }
 
     @Test

@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.reporting.BasisMove;
@@ -22,8 +23,10 @@ class MovePreview {
     private final BasisMoves moves;
     private final Words words;
     private final Show show;
+    private final SheetWords sheetWords;
 
-    MovePreview(BasisMoves moves, Words words, Show show) {
+    MovePreview(BasisMoves moves, Words words, Show show, SheetWords sheetWords) {
+        this.sheetWords = sheetWords;
         this.moves = moves;
         this.words = words;
         this.show = show;
@@ -71,6 +74,17 @@ class MovePreview {
                                 names(move.turned().stream()
                                         .map(BasisMove.Turned::row)
                                         .toList())));
+        for (BasisMove.Turned turned : move.turned()) {
+            if (!turned.ways().isEmpty()) {
+                lines.add(words.say(
+                        "basisMove.preview.ways",
+                        turned.row().worker().name(),
+                        turned.ways().stream().map(sheetWords::way).collect(Collectors.joining("; "))));
+            }
+        }
+        if (!move.stopped().isEmpty()) {
+            lines.add(words.say("basisMove.preview.stopped", task, names(move.stopped())));
+        }
         if (!move.freed().isEmpty()) {
             lines.add(words.say("basisMove.preview.freed", task, names(move.freed())));
         }

@@ -136,7 +136,7 @@ class Plots {
     }
 
     private String concentration(TaskSheet.Samples samples) {
-        return words.say("plot.concentration", unit(samples));
+        return words.say("plot.concentration", show.unit(unit(samples)));
     }
 
     static String unit(TaskSheet.Samples samples) {
@@ -145,8 +145,8 @@ class Plots {
 
     private List<Value> values(TaskSheet sheet, TaskSheet.Samples samples) {
         List<Value> values = new ArrayList<>();
-        if (samples.limit() != null) {
-            BigDecimal limit = samples.limit().fact().value();
+        BigDecimal limit = samples.limitValue();
+        if (limit != null) {
             values.add(new Value(limit.doubleValue(), words.say("plot.limit", show.figure(limit)), Plot.Weight.LIMIT));
             sheet.models().stream()
                     .filter(line -> line.factor() != null)

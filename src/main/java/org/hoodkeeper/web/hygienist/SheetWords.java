@@ -4,8 +4,11 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Duration;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.hoodkeeper.calculation.Proportion;
+import org.hoodkeeper.reporting.BasisMove;
 import org.hoodkeeper.reporting.TaskSheet;
+import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.springframework.stereotype.Component;
@@ -16,8 +19,10 @@ public class SheetWords {
 
     private final Words words;
     private final Show show;
+    private final ReasonWords reasons;
 
-    SheetWords(Words words, Show show) {
+    SheetWords(Words words, Show show, ReasonWords reasons) {
+        this.reasons = reasons;
         this.words = words;
         this.show = show;
     }
@@ -85,6 +90,16 @@ public class SheetWords {
         return onPaper.isEmpty()
                 ? said
                 : said + " " + words.say("exposureSheet.practice.short", String.join("; ", onPaper));
+    }
+
+    /** What somebody may do with one model, or all that stands in the way of it. */
+    public String way(BasisMove.Way way) {
+        return words.say(
+                "basisMove.step." + way.step(),
+                way.model(),
+                way.others().stream()
+                        .map(reason -> reasons.requirement(reason) + ": " + reasons.why(reason))
+                        .collect(Collectors.joining(" ")));
     }
 
     static BigDecimal percent(double share, RoundingMode rounding) {

@@ -10,8 +10,6 @@ import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.calculation.BetweenWorkers;
 import org.hoodkeeper.calculation.ComplianceTest;
 import org.hoodkeeper.calculation.ExposureStatistics;
-import org.hoodkeeper.facts.Limit;
-import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.reporting.KnowledgeClock;
@@ -33,6 +31,9 @@ import org.springframework.web.bind.annotation.PathVariable;
 /** Is the hood enough? Every task at a glance, and the assessment sheet of one. */
 @Controller
 class TaskSheetController {
+
+    /** The preliminary test of EN 689 asks for three. */
+    private static final int FEWEST = 3;
 
     private final TaskSheets sheets;
     private final KnowledgeClock clock;
@@ -154,7 +155,7 @@ class TaskSheetController {
     private Figures figures(TaskSheet sheet, TaskSheet.Samples samples, Visit visit) {
         return new Figures(
                 samples,
-                Plots.unit(samples),
+                show.unit(Plots.unit(samples)),
                 lines(sheet, samples),
                 conclusion(sheet, samples),
                 fit(samples),
@@ -195,7 +196,11 @@ class TaskSheetController {
     private String conclusion(TaskSheet sheet, TaskSheet.Samples samples) {
         ComplianceTest test = samples.compliance();
         if (test == null) {
-            return words.say("exposureSheet.compliance.none");
+            return samples.limit() == null
+                    ? words.say("exposureSheet.compliance.noLimit")
+                    : samples.results().size() < FEWEST || samples.refused() == null
+                            ? words.say("exposureSheet.compliance.none")
+                            : words.say("exposureSheet.compliance.refused", words.refusal(samples.refused()));
         }
         String said = words.say("exposureSheet.compliance." + test.kind() + "." + test.result(), test.count());
         return samples.refused() == null ? said : said + " " + words.refusal(samples.refused());
@@ -212,12 +217,12 @@ class TaskSheetController {
         if (workers.test() == BetweenWorkers.Test.GROUP) {
             return words.say("exposureSheet.workers.GROUP", share, workers.workers());
         }
-        Told<Limit> limit = samples.limit();
+        BigDecimal limit = samples.limitValue();
         String said = words.say("exposureSheet.workers.INDIVIDUAL", share, workers.workers());
         if (limit == null) {
             return said;
         }
-        double figure = limit.fact().value().doubleValue();
+        double figure = limit.doubleValue();
         return said + " "
                 + words.say(
                         workers.keeps(figure) ? "exposureSheet.workers.keeps" : "exposureSheet.workers.over",

@@ -68,11 +68,11 @@ class TaskSheetControllerTest {
                 .contains(
                         "At BLAST the air is 14.2 times its limit",
                         "which alone says 5 times the limit",
-                        "0.616\u202fmg/m3",
+                        "0.616\u202fmg/m³",
                         "1.47",
-                        "1.16\u202fmg/m3",
-                        "1.42\u202fmg/m3",
-                        "2.54\u202fmg/m3",
+                        "1.16\u202fmg/m³",
+                        "1.42\u202fmg/m³",
+                        "2.54\u202fmg/m³",
                         "W 0.981, p 0.959",
                         "the air itself does not keep its limit");
         assertThat(page.split("<circle", -1))
@@ -97,7 +97,7 @@ class TaskSheetControllerTest {
                 .contains(
                         "preliminary test of EN 689 cannot tell",
                         "3 results: the statistic needs at least 6",
-                        "below 0.01\u202fmg/m3",
+                        "below 0.01\u202fmg/m³",
                         "class=\"below\"");
     }
 
