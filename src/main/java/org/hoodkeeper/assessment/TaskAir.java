@@ -27,7 +27,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * What is in the air of a task at an instant: what its assessment states, moved up by the results sampled since.
  *
- * <p>A new result moves the figure from its sampling date. It can only raise it: a lower figure counts once a hygienist has
+ * <p>A new result moves the figure from its sampling date. New is what was sampled since the assessment began, and what was told
+ * only after the assessment was: nobody could have had it in mind, as when a laboratory takes weeks. It can only raise it: a lower figure counts once a hygienist has
  * assessed the task again, the stricter reading. With too few results for the deciding statistic the highest of the new ones
  * counts, if it lies above what is stated. Groups are worked out apart, and the worst decides. Results of substances that the
  * assessment does not name count as well. Peaks are set against the short-term limit and the ceiling one by one: the highest
@@ -111,8 +112,14 @@ public final class TaskAir {
         return parts;
     }
 
+    /** Mending a slip of an assessment weighs no result: a corrected one was made when it began, the stricter reading. */
+    private Instant assessed() {
+        boolean corrected = basis.corrects() != null && basis.from().isBefore(basis.recordedAt());
+        return corrected ? basis.from() : basis.recordedAt();
+    }
+
     private boolean isNew(Told<ExposureResult> told) {
-        return told.from().isAfter(basis.from());
+        return told.from().isAfter(basis.from()) || told.recordedAt().isAfter(assessed());
     }
 
     private @Nullable AirPart shift(String substance) {

@@ -1,6 +1,7 @@
 package org.hoodkeeper.evidence;
 
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -130,7 +131,8 @@ public class Corrections {
      *
      * @param stated what holds from then on
      * @throws Refused {@code correction.notEntitled}, {@code correction.change.kind} where a kind tells of events, {@code
-     *     correction.change.early} when it does not begin after the record that it follows
+     *     correction.change.early} when it does not begin after the record that it follows, {@code correction.change.overtaken}
+     *     when another one stands by then
      */
     public RecordId change(Viewer viewer, RecordId record, Draft stated) {
         History.Version old = newest(viewer, record);
@@ -143,9 +145,35 @@ public class Corrections {
         accept(viewer.site(), stated);
         Set<Id> about = about(viewer.site(), old.kind(), stated.subject(), stated.item());
         telling.take(viewer.site(), about.toArray(Id[]::new));
+        ledger.alone(viewer.site(), old.kind(), old.told().subject());
+        requireStanding(viewer.site(), old, stated.from());
         RecordId changed = ledger.append(Author.at(viewer), stated.source(null));
         announceParts(Author.at(viewer), old.kind(), about);
         return changed;
+    }
+
+    /** The whole is stated anew: built on what another has changed since, it would take that change back unawares. */
+    private void requireStanding(SiteId site, History.Version old, Instant from) {
+        jdbc
+                .query(
+                        """
+                        select r.id from ledger_record r
+                        where r.site_id = ? and r.kind = ? and r.subject = ? and r.scope is not distinct from ?
+                          and r.true_from <= ? and not r.withdrawn
+                          and not exists (select 1 from ledger_record c where c.site_id = r.site_id and c.corrects = r.id)
+                        order by r.true_from desc, r.recorded_at desc, r.id desc limit 1""",
+                        (row, n) -> new RecordId(row.getObject(1, UUID.class)),
+                        site.value(),
+                        old.kind().number(),
+                        old.told().subject(),
+                        old.told().scope(),
+                        from.atOffset(ZoneOffset.UTC))
+                .stream()
+                .filter(standing -> !standing.equals(old.told().id()))
+                .findFirst()
+                .ifPresent(standing -> {
+                    throw new Refused("correction.change.overtaken", standing);
+                });
     }
 
     /** Whether a record of this kind says what holds from a time on, so that a change must be told apart from a correction. */

@@ -7,8 +7,10 @@ import java.util.UUID;
 import org.hoodkeeper.facts.Erasure;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SiteId;
 import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
@@ -34,6 +36,7 @@ public class Eraser {
      * @param lastDay the latest of the days through which they had to be kept
      * @param versions every version of the records, all of one kind; a record goes with all its corrections
      * @return the record that tells of it
+     * @throws Refused {@code erasure.corrected} when one of them is corrected or taken back in this moment
      */
     @Transactional(propagation = Propagation.MANDATORY)
     public RecordId erase(
@@ -51,7 +54,14 @@ public class Eraser {
                 kind.number());
         Erasure erasure = new Erasure(kind, rule, left.count(), lastDay, left.value());
         RecordId told = ledger.append(author, Draft.of(erasure, author.site(), at));
-        jdbc.queryForObject("select ledger_erase(?, ?, ?)", Integer.class, site, told.value(), gone);
+        try {
+            jdbc.queryForObject("select ledger_erase(?, ?, ?)", Integer.class, site, told.value(), gone);
+        } catch (DataIntegrityViolationException broken) {
+            if (Ledger.isOfCorrected(broken)) {
+                throw new Refused("erasure.corrected", kind);
+            }
+            throw broken;
+        }
         return told;
     }
 

@@ -16,6 +16,7 @@ import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SiteId;
 import org.jspecify.annotations.Nullable;
+import org.springframework.dao.DataIntegrityViolationException;
 import org.springframework.dao.DuplicateKeyException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.stereotype.Component;
@@ -75,7 +76,8 @@ public class Ledger {
      * Adds records as one entry: they were told together.
      *
      * @throws Refused {@code ledger.future} when an event lies ahead, {@code ledger.corrected} when a record to correct is not
-     *     the newest of its chain, {@code ledger.becauseMissing} when a correction gives no reason
+     *     the newest of its chain, {@code ledger.becauseMissing} when a correction gives no reason, {@code ledger.erased} when it
+     *     is erased in this moment
      */
     public Entry append(Author author, List<Draft> drafts) {
         Times times = now(author.site());
@@ -111,6 +113,14 @@ public class Ledger {
     public Bulk bulk(Author author) {
         Times times = now(author.site());
         return new Bulk(jdbc, author, times.recordedAt(), times.writtenAt());
+    }
+
+    /** Until the transaction ends, nobody else states what holds of this subject from a time on. */
+    public void alone(SiteId site, Kind kind, UUID subject) {
+        jdbc.query(
+                "select pg_advisory_xact_lock(hashtextextended('standing ' || ?, 0))",
+                row -> {},
+                site + " " + kind.number() + " " + subject);
     }
 
     private static void refuseWhatCannotBe(Draft draft, Instant recordedAt) {
@@ -196,6 +206,11 @@ public class Ledger {
             jdbc.batchUpdate(INSERT_RECORD, values(rows, hashes));
         } catch (DuplicateKeyException twice) {
             throw refusal(twice, rows);
+        } catch (DataIntegrityViolationException broken) {
+            if (isOfCorrected(broken)) {
+                throw new Refused("ledger.erased");
+            }
+            throw broken;
         }
         if (!hidden.isEmpty()) {
             jdbc.batchUpdate(
@@ -252,6 +267,11 @@ public class Ledger {
             });
         }
         return values;
+    }
+
+    /** Whether a correction and the erasure of what it corrects came in the same moment: whichever commits first stands. */
+    static boolean isOfCorrected(DataIntegrityViolationException broken) {
+        return String.valueOf(broken.getMessage()).contains("ledger_record_corrects_fk");
     }
 
     private static Refused refusal(DuplicateKeyException twice, List<Row> rows) {

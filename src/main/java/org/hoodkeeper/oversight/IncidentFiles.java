@@ -227,8 +227,16 @@ public class IncidentFiles {
                 viewer.site(),
                 AuditEntry.of("incident.exported")
                         .by(viewer.account())
-                        .about(id)
-                        .saying(about));
+                        .about(subject(viewer.site(), file.asked(), id))
+                        .saying(file.asked().about() + " " + file.asked().from() + "/"
+                                + file.asked().until() + " " + form));
+    }
+
+    /** The trail is never erased, so that it names whom a file is about by id and not by number; of a place the file itself. */
+    private UUID subject(SiteId site, Asked asked, UUID file) {
+        return asked.about() == About.PLACE
+                ? file
+                : subjects(site, asked).iterator().next();
     }
 
     /** What was corrected or taken back since about any of it, also where nothing rests on it any more. */

@@ -100,6 +100,22 @@ class BasisMovesTests {
         assertThat(with("H40")).isCleared();
     }
 
+    /** Sampled on 28 April, told on 28 May; the assessment of 10 May was told on the 12th and could not have it in mind. */
+    @Test
+    void whatTheLaboratoryToldAfterTheAssessmentCountsThoughItWasSampledBefore() {
+        ferrow.on("2026-05-12T12:00");
+        assess("silica", "0.5", "2026-05-10T00:00", LocalDate.of(2026, 4, 1));
+        assertThat(with("H20")).isCleared();
+        ferrow.on("2026-05-28T12:00");
+        sampled("silica", "2.1", Period.SHIFT, "2026-04-28T14:00");
+        assertThat(with("H20")).isNotCleared().because(ADEQUACY, Why.SHORT_BY_RESULTS);
+        assertThat(ferrow.may("Fay", "T1")
+                        .withModel("H20", "M")
+                        .asKnownAt("2026-05-21T05:00")
+                        .from(FROM, UNTIL))
+                .isCleared();
+    }
+
     /** The first of the two alone makes it 23.3 times (SciPy 1.17.1: UTL 2.324). */
     @Test
     void theyCountFromTheDayOfSamplingAndOnlyOnceTold() {

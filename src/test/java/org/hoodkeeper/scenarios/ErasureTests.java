@@ -22,6 +22,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.locks.LockSupport;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.database.Dump;
@@ -207,6 +210,66 @@ class ErasureTests {
         assertThat(erasure.records()).isEqualTo(1);
         assertThat(erasure.lastDay()).isEqualTo("2031-10-01");
         refused("erasure.twice", () -> erase(ferrow, examined));
+    }
+
+    /** Both lie before their commit at once; the first stands, the second is told, and nothing is half done. */
+    @Test
+    void whoComesSecondOfCorrectingAndErasingIsRefused() throws Exception {
+        Story ferrow = ferrow();
+        RecordId examined = tells(ferrow, examination("E. Examiner"), "S-114", "2026-10-01T10:00");
+        RecordId other = tells(ferrow, examination("E. Examiner"), "S-114", "2026-10-02T10:00");
+        tells(ferrow, examination("E. Examiner"), "S-114", "2039-12-01T10:00");
+        ferrow.on("2040-01-01T12:00");
+        Instant now = now(ferrow);
+        second(ferrow, "ledger.erased", () -> erase(ferrow, examined), () -> corrects(ferrow, examined));
+        assertThat(find(ferrow, examined)).isNull();
+        second(
+                ferrow,
+                "erasure.corrected",
+                () -> corrects(ferrow, other),
+                () -> erase(ferrow, ferrow.officer(), now, other));
+        assertThat(find(ferrow, other).replacedBy()).isNotNull();
+    }
+
+    private RecordId corrects(Story story, RecordId record) {
+        return story.record(Draft.of(examination("F. Examiner"), story.id("S-114"), story.instant("2026-10-01T11:00"))
+                .correcting(record, "somebody else"));
+    }
+
+    /** Runs the second while the first has not committed yet. */
+    private void second(Story story, String code, Runnable first, Runnable second) throws Exception {
+        CountDownLatch done = new CountDownLatch(1);
+        CompletableFuture<Void> late = CompletableFuture.runAsync(() -> {
+            try {
+                done.await();
+            } catch (InterruptedException stopped) {
+                throw new IllegalStateException(stopped);
+            }
+            second.run();
+        });
+        // the first's own transaction joins this one, which stays open until the second waits for it
+        story.here(all -> all.transaction().execute(status -> {
+            first.run();
+            done.countDown();
+            waitForALock();
+            return true;
+        }));
+        assertThatThrownBy(late::join)
+                .cause()
+                .isInstanceOfSatisfying(
+                        Refused.class, refused -> assertThat(refused.code()).isEqualTo(code));
+    }
+
+    private void waitForALock() {
+        for (int i = 0; i < 200; i++) {
+            Integer waiting = jdbc.queryForObject(
+                    "select count(*) from pg_locks where not granted and pid <> pg_backend_pid()", Integer.class);
+            if (waiting != null && waiting > 0) {
+                return;
+            }
+            LockSupport.parkNanos(50_000_000);
+        }
+        throw new AssertionError("nobody came to wait");
     }
 
     @Test

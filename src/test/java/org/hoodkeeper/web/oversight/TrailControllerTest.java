@@ -184,6 +184,10 @@ class TrailControllerTest {
                 .contains(",file.taken,", ",labels.printed,", ",incident.exported,")
                 .contains(",trail.exported,");
         assertThat(csv.lines()).hasSize(6);
+        assertThat(csv.lines().filter(line -> line.contains(",incident.exported,")))
+                .as("the number of a person cannot be erased from the trail")
+                .hasSize(2)
+                .allSatisfy(line -> assertThat(line).contains("Ada Invented").doesNotContain("W-1"));
         assertThat(text(officer.get("/trail.csv?text=told%20to%20nobody")).lines())
                 .hasSize(1);
     }

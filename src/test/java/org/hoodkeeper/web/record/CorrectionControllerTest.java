@@ -373,6 +373,11 @@ class CorrectionControllerTest {
         RecordId change = recorded(send(seat, id, "record", cells, ""));
         assertThat(find(laid, change).told().corrects()).isNull();
         assertThat(find(laid, id).isCurrent()).isTrue();
+        cells.put("cell-from", "2026-03-01T00:00:00Z");
+        cells.put("cell-minimum_flow", "185");
+        MvcResult overtaken = send(seat, id, "record", cells, "");
+        assertThat(status(overtaken)).isEqualTo(422);
+        assertThat(text(overtaken)).contains("By then another record stands", change.toString());
         cells.put("aim", "CORRECTION");
         cells.put("cell-from", "2026-01-05T06:00:00Z");
         cells.put("cell-minimum_flow", "175");
