@@ -8,9 +8,11 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
+import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.SiteDecision;
@@ -87,7 +89,7 @@ public class Corrections {
      * @throws NotFound {@code record.unknown}
      * @throws Refused {@code correction.notEntitled}; {@code ledger.corrected} when a newer version is there, which is the first
      *     argument; {@code ledger.becauseMissing}; {@code correction.same} when nothing differs; {@code ledger.future} for an
-     *     event that lies ahead; as {@link Accept#fact} for its shape
+     *     event that lies ahead; as {@link Accept#fact} for its shape, and {@link ExposureResults#requireLimit} for a result
      */
     public RecordId correct(Viewer viewer, RecordId record, Draft stated, @Nullable String because) {
         Author author = Author.at(viewer);
@@ -219,6 +221,10 @@ public class Corrections {
         }
         if (stated.fact() instanceof MedicalOutcome outcome) {
             Accept.reviewDay(outcome, Days.of(stated.from(), known.zone(site)));
+        }
+        if (stated.fact() instanceof ExposureResult result) {
+            ExposureResults.requireLimit(
+                    known.newest(site, Limit.class, Kind.LIMIT, site), stated.scope(), result, stated.from());
         }
     }
 

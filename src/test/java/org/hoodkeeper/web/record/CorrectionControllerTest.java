@@ -15,9 +15,12 @@ import java.util.UUID;
 import org.hoodkeeper.evidence.TestSite;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
@@ -424,6 +427,23 @@ class CorrectionControllerTest {
                 "it had an end"));
         assertThat(find(laid, shorter).told().until()).isEqualTo("2026-03-31T23:00:00Z");
 
+        told(
+                laid,
+                Draft.of(
+                                new Limit(
+                                        new BigDecimal("0.1"),
+                                        "mg/m3",
+                                        null,
+                                        Set.of(FilterKind.PARTICLE),
+                                        false,
+                                        "an invented rule",
+                                        Mark.VERIFIED,
+                                        null,
+                                        null,
+                                        null),
+                                laid.site().id(),
+                                DAY)
+                        .scope("silica"));
         RecordId result = told(
                 laid,
                 Draft.of(
@@ -432,19 +452,19 @@ class CorrectionControllerTest {
                                 DAY)
                         .scope("silica"));
         Desk.Seat hygienist = desk.sit(laid, Role.HYGIENIST);
-        RecordId right = recorded(send(
-                hygienist,
-                result,
-                "record",
-                typed(
-                        "cell-task", "BLAST",
-                        "cell-substance", "silica",
-                        "cell-at", "2026-02-03T09:00:00Z",
-                        "cell-value", "0.14",
-                        "cell-unit", "mg/m3",
-                        "cell-below_detection", "no",
-                        "cell-minutes", "480"),
-                "the point was lost"));
+        Map<String, String> sample = typed(
+                "cell-task", "BLAST",
+                "cell-substance", "silica",
+                "cell-at", "2026-02-03T09:00:00Z",
+                "cell-value", "0.14",
+                "cell-unit", "ppm",
+                "cell-below_detection", "no",
+                "cell-minutes", "480");
+        MvcResult unit = send(hygienist, result, "record", sample, "the point was lost");
+        assertThat(status(unit)).isEqualTo(422);
+        assertThat(text(unit)).contains("ppm", "mg/m3");
+        sample.put("cell-unit", "mg/m3");
+        RecordId right = recorded(send(hygienist, result, "record", sample, "the point was lost"));
         assertThat(((ExposureResult) find(laid, right).told().fact()).value()).isEqualByComparingTo("0.14");
     }
 
