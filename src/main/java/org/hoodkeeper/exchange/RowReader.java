@@ -131,7 +131,7 @@ final class RowReader {
         Instant until = null;
         if (fact != null) {
             from = beginning(row, fact, times, refusals);
-            until = end(row, from, times, refusals);
+            until = end(row, fact, from, times, refusals);
         }
         if (fact != null && from != null && refusals.size() == before) {
             fact = accepted(row, fact, places, from, until, refusals);
@@ -199,12 +199,17 @@ final class RowReader {
     }
 
     private @Nullable Instant end(
-            long row, @Nullable Instant from, Map<Column.Place, String> times, List<RowRefusal> refusals) {
+            long row, Fact fact, @Nullable Instant from, Map<Column.Place, String> times, List<RowRefusal> refusals) {
         Column column = kind.at(Column.Place.UNTIL);
         if (column == null || !times.containsKey(Column.Place.UNTIL)) {
             return null;
         }
         Instant until = time(row, column, times, Moments.Meaning.UNTIL_ITS_END, refusals);
+        if (until != null && until.isAfter(now) && !Kind.of(fact).mayBeginLater()) {
+            String text = text(times, Column.Place.UNTIL);
+            String code = text.length() == 10 ? "exchange.dayNotOver" : "exchange.future";
+            refusals.add(RowRefusal.of(row, column.name(), text, new Refused(code, moments.write(until))));
+        }
         if (from != null && until != null && !until.isAfter(from)) {
             refusals.add(RowRefusal.of(
                     row,

@@ -212,27 +212,53 @@ public class History {
 
     /**
      * What was told in a time, later than {@code after} until {@code until}, about something that was true by {@code trueBy}, or
-     * that replaced such a record; the newest told first.
+     * that replaced such a record; the newest told first. A calibration speaks of readings before it, so each counts.
      *
      * @param about subjects and second parties; empty for the whole site
+     * @param without kinds to leave out
      */
     public List<Version> toldBetween(
+            SiteId site,
+            Instant after,
+            Instant until,
+            Instant trueBy,
+            Collection<UUID> about,
+            Collection<Kind> without,
+            int most) {
+        return toldBetween("", site, after, until, trueBy, about, without, most);
+    }
+
+    /** As {@link #toldBetween(SiteId, Instant, Instant, Instant, Collection, Collection, int)}, corrections and withdrawals alone. */
+    public List<Version> correctedBetween(
             SiteId site, Instant after, Instant until, Instant trueBy, Collection<UUID> about, int most) {
+        return toldBetween(" and r.corrects is not null", site, after, until, trueBy, about, List.of(), most);
+    }
+
+    private List<Version> toldBetween(
+            String also,
+            SiteId site,
+            Instant after,
+            Instant until,
+            Instant trueBy,
+            Collection<UUID> about,
+            Collection<Kind> without,
+            int most) {
         UUID[] ids = about.toArray(UUID[]::new);
         return jdbc.query(
                 SELECT + """
-                        where r.site_id = ? and e.recorded_at > ? and e.recorded_at <= ?
-                          and (r.true_from <= ? or exists (
+                        where r.site_id = ? and e.recorded_at > ? and e.recorded_at <= ? and r.kind <> all(?)
+                          and (r.true_from <= ? or r.kind = ? or exists (
                               select 1 from ledger_record o
                               where o.site_id = r.site_id and o.id = r.corrects and o.true_from <= ?))
-                          and (cardinality(?::uuid[]) = 0 or r.subject = any(?) or r.item = any(?))
-                        order by r.recorded_at desc, r.id desc limit ?""",
+                          and (cardinality(?::uuid[]) = 0 or r.subject = any(?) or r.item = any(?))""" + also + " order by r.recorded_at desc, r.id desc limit ?",
                 History::version,
                 utc(until),
                 site.value(),
                 utc(after),
                 utc(until),
+                numbers(without),
                 utc(trueBy),
+                Kind.CALIBRATION.number(),
                 utc(trueBy),
                 ids,
                 ids,

@@ -104,7 +104,7 @@ public class Ledger {
         UUID entry = Ids.next();
         List<Row> rows = new ArrayList<>();
         List<Hidden> hidden = new ArrayList<>();
-        refuseWhatCannotBe(withdrawn, times.recordedAt());
+        requireReason(withdrawn);
         add(author, withdrawn, true, entry, times.recordedAt(), rows, hidden);
         return write(author, entry, times, rows, hidden);
     }
@@ -127,6 +127,10 @@ public class Ledger {
         if (!isOfRecall(draft)) {
             refuseWhatCannotBe(Kind.of(draft.fact()), draft.from(), draft.until(), recordedAt);
         }
+        requireReason(draft);
+    }
+
+    private static void requireReason(Draft draft) {
         if (draft.corrects() != null
                 && (draft.because() == null || draft.because().isBlank())) {
             throw new Refused("ledger.becauseMissing");
@@ -141,6 +145,9 @@ public class Ledger {
     static void refuseWhatCannotBe(Kind kind, Instant from, @Nullable Instant until, Instant recordedAt) {
         if (from.isAfter(recordedAt) && !kind.mayBeginLater()) {
             throw new Refused("ledger.future", from);
+        }
+        if (until != null && until.isAfter(recordedAt) && !kind.mayBeginLater()) {
+            throw new Refused("ledger.future", until);
         }
         if (until != null && !until.isAfter(from)) {
             throw new Refused("ledger.order", from, until);

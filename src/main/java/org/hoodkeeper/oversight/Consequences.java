@@ -18,6 +18,7 @@ import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.TaskId;
@@ -109,7 +110,11 @@ public class Consequences {
         }
     }
 
-    /** @param replaced a record that was corrected or withdrawn; one that stands touched nothing yet */
+    /**
+     * To somebody who has no other role than the worker's: what that worker wore and was told, and nobody else's; no files.
+     *
+     * @param replaced a record that was corrected or withdrawn; one that stands touched nothing yet
+     */
     public All of(Viewer viewer, History.Version replaced) {
         Instant now = clock.now();
         History.Version next =
@@ -119,7 +124,9 @@ public class Consequences {
             return new All(told, now, List.of(), List.of(), 0, List.of());
         }
         Instant until = next.told().recordedAt();
-        List<Worn> possible = possible(viewer.site(), replaced, next, now);
+        List<Worn> possible = possible(viewer.site(), replaced, next, now).stream()
+                .filter(worn -> isSeen(viewer, worn.worker()))
+                .toList();
         List<Worn> looked = possible.subList(0, Math.min(possible.size(), MOST_WEARS));
         List<Touched> touched = new ArrayList<>();
         for (Worn worn : looked) {
@@ -131,10 +138,20 @@ public class Consequences {
         return new All(
                 told,
                 until,
-                answers(viewer.site(), replaced.told().id(), told, until, now),
+                answers(viewer.site(), replaced.told().id(), told, until, now).stream()
+                        .filter(given -> isSeen(viewer, given.worker()))
+                        .toList(),
                 touched,
                 possible.size() - looked.size(),
-                files(viewer.site(), replaced.told().id(), told, until));
+                seesOthers(viewer) ? files(viewer.site(), replaced.told().id(), told, until) : List.of());
+    }
+
+    private static boolean seesOthers(Viewer viewer) {
+        return viewer.isAny(Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST);
+    }
+
+    private static boolean isSeen(Viewer viewer, WorkerId worker) {
+        return seesOthers(viewer) || viewer.isSelf(worker);
     }
 
     private List<Worn> possible(SiteId site, History.Version old, History.Version next, Instant now) {

@@ -3,6 +3,7 @@ package org.hoodkeeper.oversight;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -101,15 +102,16 @@ public class Differences {
     private All of(Viewer viewer, Moment moment, Instant now, Collection<UUID> about, List<Flip> flips) {
         Lateness.Measure measure = lateness.of(viewer.site());
         List<Change> changes = new ArrayList<>();
-        for (History.Version version :
-                history.toldBetween(viewer.site(), moment.at(), now, moment.at(), about, MOST * 2)) {
-            if (isSeen(viewer, version) && version.kind() != Kind.FINDING) {
+        List<History.Version> told =
+                history.toldBetween(viewer.site(), moment.at(), now, moment.at(), about, unseen(viewer), MOST * 2);
+        for (History.Version version : told) {
+            if (isSeen(viewer, version)) {
                 long late = version.told().corrects() == null ? measure.days(version.kind(), version.told()) : 0;
                 changes.add(new Change(version, late));
             }
         }
-        boolean more = changes.size() > MOST;
-        return new All(more ? changes.subList(0, MOST) : changes, more, flips);
+        boolean more = changes.size() > MOST || told.size() == MOST * 2;
+        return new All(changes.subList(0, Math.min(MOST, changes.size())), more, flips);
     }
 
     private static Moment then(Moment moment) {
@@ -131,6 +133,18 @@ public class Differences {
                 .forEach(board ->
                         board.rows().forEach(row -> own.add(row.worker().id().value())));
         return own;
+    }
+
+    /** Kinds of which the reader sees none, so that they take no room from what is seen. */
+    private static Set<Kind> unseen(Viewer viewer) {
+        Set<Kind> unseen = EnumSet.of(Kind.FINDING);
+        if (!viewer.is(Role.HEALTH) && viewer.worker() == null) {
+            unseen.add(Kind.SYMPTOM_REPORT);
+            if (!viewer.is(Role.OFFICER)) {
+                unseen.add(Kind.MEDICAL_OUTCOME);
+            }
+        }
+        return unseen;
     }
 
     /** As in a person's history: nothing medical without the right, not even that it was told. */

@@ -185,7 +185,10 @@ public class IncidentFiles {
         }
         more |= versions.size() == MOST_RECORDS;
         round.deciding.forEach(id -> chain(site, id, now, versions));
-        changes(site, asked, around, now).forEach(id -> chain(site, id, now, versions));
+        List<History.Version> corrected =
+                history.correctedBetween(site, asked.from(), now, asked.until(), around, MOST_RECORDS);
+        more |= corrected.size() == MOST_RECORDS;
+        changes(site, asked, corrected).forEach(id -> chain(site, id, now, versions));
         List<Event> events = new ArrayList<>();
         Lateness.Measure measure = lateness.of(site);
         for (History.Version version : versions.values()) {
@@ -240,9 +243,8 @@ public class IncidentFiles {
     }
 
     /** What was corrected or taken back since about any of it, also where nothing rests on it any more. */
-    private List<RecordId> changes(SiteId site, Asked asked, Set<UUID> around, Instant now) {
-        return history.toldBetween(site, asked.from(), now, asked.until(), around, MOST_RECORDS).stream()
-                .filter(version -> version.told().corrects() != null)
+    private List<RecordId> changes(SiteId site, Asked asked, List<History.Version> corrected) {
+        return corrected.stream()
                 .filter(version -> asked.about() != About.WORKER || isOf(site, asked, version))
                 .map(version -> version.told().id())
                 .toList();
@@ -345,7 +347,7 @@ public class IncidentFiles {
             Interval wear = worn.judged(now);
             Answer then = ask(worn, wear, worn.from(), Question.Start.AHEAD);
             Answer known = ask(worn, wear, now, Question.Start.BEGUN);
-            Verdict gate = stored.atGate(site, worn.worker(), worn.from());
+            Verdict gate = stored.atGate(site, worn.entry());
             Verdict computed = then == null ? null : then.verdict();
             for (Answer answer : new Answer[] {then, known}) {
                 if (answer != null) {

@@ -26,6 +26,7 @@ import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.RunningWriters;
 import org.hoodkeeper.reporting.KnowledgeClock;
 import org.hoodkeeper.reporting.Questions;
 import org.hoodkeeper.reporting.StoredAnswers;
@@ -135,7 +136,10 @@ class JudgedWears {
      * @return how many are left to judge
      */
     int refresh(SiteId site, Instant from, Instant until, int most) {
+        // what somebody is still writing was told before now and is not seen yet: it has to count as news next time
+        Instant seen = RunningWriters.toldFrom(jdbc);
         Instant now = clock.now();
+        Instant judgedAt = seen.isBefore(now) ? seen : now;
         List<Worn> worn = book.of(site, from, until);
         forget(site, worn, from, until);
         Map<UUID, @Nullable UUID> known = new HashMap<>();
@@ -165,17 +169,17 @@ class JudgedWears {
                 left++;
                 continue;
             }
-            judge(site, one, screen, now);
+            judge(site, one, screen, now, judgedAt);
             judged++;
         }
         if (left == 0) {
             jdbc.update(
                     "update judged_wear set judged_at = ? where site_id = ? and wear_from >= ? and wear_from < ? and judged_at < ?",
-                    now.atOffset(ZoneOffset.UTC),
+                    judgedAt.atOffset(ZoneOffset.UTC),
                     site.value(),
                     from.atOffset(ZoneOffset.UTC),
                     until.atOffset(ZoneOffset.UTC),
-                    now.atOffset(ZoneOffset.UTC));
+                    judgedAt.atOffset(ZoneOffset.UTC));
         }
         return left;
     }
@@ -215,10 +219,10 @@ class JudgedWears {
                 OF_OTHER_THINGS));
     }
 
-    private void judge(SiteId site, Worn worn, Instant screen, Instant now) {
+    private void judge(SiteId site, Worn worn, Instant screen, Instant now, Instant judgedAt) {
         Interval wear = worn.judged(now);
         boolean seen = !worn.from().isBefore(screen);
-        Verdict gate = seen ? stored.atGate(site, worn.worker(), worn.from()) : null;
+        Verdict gate = seen ? stored.atGate(site, worn.entry()) : null;
         Outcome then = seen ? outcome(site, worn, wear, worn.from(), Question.Start.AHEAD) : null;
         Outcome known = outcome(site, worn, wear, now, Question.Start.BEGUN);
         jdbc.update(
@@ -247,7 +251,7 @@ class JudgedWears {
                 gate != null,
                 known.verdict().name(),
                 known.barred(),
-                now.atOffset(ZoneOffset.UTC));
+                judgedAt.atOffset(ZoneOffset.UTC));
     }
 
     /** An open wear is judged again and again until its exit is told, or counts as forgotten. */

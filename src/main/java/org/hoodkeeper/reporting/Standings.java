@@ -9,11 +9,14 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.RunningWriters;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.programme.Site;
@@ -35,22 +38,10 @@ class Standings {
     /** So many people are kept at most, over all sites; some kilobytes each. */
     private static final int MOST_KEPT = 60_000;
 
-    /** With more news than that everybody is judged anew. */
+    /** With more records told than that everybody is judged anew. */
     private static final int MOST_NEWS = 20_000;
 
-    /**
-     * Every entry that a later look may miss was written after this: read before the look's own transaction begins, it lies
-     * before the start of each writer that was running then.
-     */
-    private static final String BOUND = """
-            with seen as materialized (select clock_timestamp() as at)
-            select service_now() - (clock_timestamp() - least((select at from seen),
-                (select min(a.xact_start) from pg_stat_activity a
-                 where a.datname = current_database() and a.backend_xid is not null
-                   and a.pid <> pg_backend_pid() and (select at from seen) is not null)))""";
-
-    /** Two readings of the clock within one statement. */
-    private static final Duration SLACK = Duration.ofMillis(5);
+    private static final Duration SLACK = RunningWriters.SLACK;
 
     /**
      * From entry to record through the index: with a plan for any time the database would take a third of the ledger for news, and
@@ -122,7 +113,8 @@ class Standings {
     Kept of(Site site) {
         Holder holder = sites.computeIfAbsent(site.id(), any -> new Holder());
         synchronized (holder) {
-            Instant bound = first.execute(status -> bound());
+            // read before the look's own transaction begins
+            Instant bound = first.execute(status -> RunningWriters.toldFrom(jdbc));
             Kept now = look.execute(status -> upToDate(site, holder.kept, bound));
             if (now == null) {
                 throw new IllegalStateException("a look always sees something");
@@ -134,14 +126,6 @@ class Standings {
         }
     }
 
-    private Instant bound() {
-        Timestamp bound = jdbc.queryForObject(BOUND, Timestamp.class);
-        if (bound == null) {
-            throw new IllegalStateException("the database always has a time");
-        }
-        return bound.toInstant().minus(SLACK);
-    }
-
     private Kept upToDate(Site site, @Nullable Kept before, @Nullable Instant bound) {
         Instant now = clock.now();
         Instant news = bound == null || bound.isAfter(now) ? now.minus(SLACK) : bound;
@@ -150,8 +134,8 @@ class Standings {
         if (before == null || now.isBefore(before.at()) || !names.equals(before.names())) {
             return everybody(site, now, news, names);
         }
-        Set<UUID> told = told(site, before.news());
-        if (told.size() >= MOST_NEWS || told.contains(site.id().value())) {
+        Set<UUID> told = told(site, before.news()).orElse(null);
+        if (told == null || told.contains(site.id().value())) {
             return everybody(site, now, news, names);
         }
         List<Worker> concerned = new ArrayList<>();
@@ -192,12 +176,18 @@ class Standings {
         return new Kept(now, news, names, standings);
     }
 
-    /** Whom and what the records since then are about, those that they correct included. */
-    private Set<UUID> told(Site site, Instant since) {
+    /**
+     * Whom and what the records since then are about, those that they correct included.
+     *
+     * @return empty when there are more records than a look reads, however few things they are about
+     */
+    private Optional<Set<UUID>> told(Site site, Instant since) {
         Set<UUID> told = new HashSet<>();
+        AtomicInteger records = new AtomicInteger();
         jdbc.query(
                 NEWS,
                 row -> {
+                    records.incrementAndGet();
                     for (int column = 1; column <= 4; column++) {
                         UUID id = row.getObject(column, UUID.class);
                         if (id != null) {
@@ -208,7 +198,7 @@ class Standings {
                 site.id().value(),
                 Timestamp.from(since),
                 MOST_NEWS + 1);
-        return told;
+        return records.get() > MOST_NEWS ? Optional.empty() : Optional.of(told);
     }
 
     /** The sites asked for longest ago make room. */

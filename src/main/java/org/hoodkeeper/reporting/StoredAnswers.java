@@ -1,7 +1,6 @@
 package org.hoodkeeper.reporting;
 
 import java.sql.Timestamp;
-import java.time.Instant;
 import java.util.Locale;
 import java.util.UUID;
 import java.util.stream.Stream;
@@ -11,7 +10,6 @@ import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.Viewer;
-import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.Ids;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.ObjectProvider;
@@ -73,17 +71,24 @@ public class StoredAnswers {
     }
 
     /**
-     * What the gate was told when somebody went in.
+     * What the gate was told when somebody went in. The answer was kept for the time that was told then, so that every earlier
+     * version of the entry is looked at: to mend a slip of its time takes no refusal away.
      *
-     * @param from the instant of going in
+     * @param entry the entry, or the whole wear, in any version
      * @return none where the entry came without a question, as in a file
      */
     @Transactional(readOnly = true)
-    public @Nullable Verdict atGate(SiteId site, WorkerId worker, Instant from) {
+    public @Nullable Verdict atGate(SiteId site, RecordId entry) {
         return jdbc.queryForList("""
-                        select verdict from stored_answer
-                        where site_id = ? and worker_id = ? and wear_from = ? and purpose = 'gate'
-                        order by asked_at desc, id desc limit 1""", String.class, site.value(), worker.value(), Timestamp.from(from)).stream()
+                        with recursive version as (
+                            select r.id, r.corrects, r.subject, r.true_from from ledger_record r where r.site_id = ? and r.id = ?
+                            union all
+                            select r.id, r.corrects, r.subject, r.true_from from version v
+                            join ledger_record r on r.site_id = ? and r.id = v.corrects)
+                        select a.verdict from version v
+                        join stored_answer a on a.site_id = ? and a.worker_id = v.subject and a.wear_from = v.true_from
+                        where a.purpose = 'gate'
+                        order by a.asked_at desc, a.id desc limit 1""", String.class, site.value(), entry.value(), site.value(), site.value()).stream()
                 .map(Verdict::valueOf)
                 .findFirst()
                 .orElse(null);

@@ -430,6 +430,7 @@ class ImportsTest {
                 "TRAININGS ~ T,W-1,HOOD-A,2025-03-04T10:00Z,pass,yes,,no,,soon ~ told_claimed ~ exchange.day",
                 "WEARS ~ W,W-1,H-1,BLAST,2025-07-04,,entry, ~ from ~ exchange.timeMissing",
                 "WEARS ~ W,W-1,H-1,BLAST,2025-07-04T10:00Z,2025-07-04T09:00Z,whole, ~ until ~ exchange.order",
+                "WEARS ~ W,W-1,H-1,BLAST,2025-07-04T10:00Z,2099-07-04T11:00Z,whole, ~ until ~ exchange.future",
                 "WEARS ~ W,W-1,H-1,BLAST,2025-07-04T10:00Z,,whole, ~ until ~ exchange.until.wear",
                 "WEARS ~ W,W-1,H-9,BLAST,2025-07-04T10:00Z,,entry, ~ set ~ exchange.unknown.SET",
                 "WEARS ~ W,W-1,H-1,GRIND,2025-07-04T10:00Z,,entry, ~ task ~ exchange.unknown.TASK",

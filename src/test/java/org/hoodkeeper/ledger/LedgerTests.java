@@ -23,11 +23,14 @@ import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.database.TestDatabase;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.programme.SiteRegister;
@@ -86,6 +89,18 @@ class LedgerTests {
                         "uk")
                 .id();
         author = new Author(site, new AccountId(UUID.randomUUID()), Author.Via.FORM);
+    }
+
+    @Test
+    void aWearThatIsNotOverYetIsRefused() {
+        Instant begun = Instant.now().minusSeconds(3600);
+        Draft wear = Draft.of(new Wear(new TaskId(UUID.randomUUID()), Wear.Step.WHOLE), worker, begun)
+                .item(new SetId(UUID.randomUUID()));
+        assertThatThrownBy(() ->
+                        in(() -> ledger.append(author, wear.until(Instant.now().plusSeconds(3600)))))
+                .isInstanceOf(Refused.class)
+                .hasMessageContaining("ledger.future");
+        in(() -> ledger.append(author, wear.until(Instant.now().minusSeconds(1800))));
     }
 
     private RecordId tell(String at) {

@@ -536,9 +536,13 @@ class LoaderTests {
 
     private Draft wear(WorkerId worker, SetId set, Instant at) {
         Wear.Step step = pick(List.of(Wear.Step.values()));
-        return Draft.of(new Wear(task, step), worker, at)
-                .item(set)
-                .until(step == Wear.Step.WHOLE ? at.plus(Duration.ofMinutes(1L + random.nextInt(300))) : null);
+        Instant end = at.plus(Duration.ofMinutes(1L + random.nextInt(300)));
+        if (step == Wear.Step.WHOLE && !end.isAfter(now)) {
+            return Draft.of(new Wear(task, step), worker, at).item(set).until(end);
+        }
+        // whoever is still in there has an entry and no end
+        return Draft.of(new Wear(task, step == Wear.Step.WHOLE ? Wear.Step.ENTRY : step), worker, at)
+                .item(set);
     }
 
     private Draft custody(WorkerId worker, SetId set, Instant at) {

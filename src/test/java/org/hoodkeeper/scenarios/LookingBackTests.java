@@ -12,16 +12,23 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Set;
+import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.Finding.Sort;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.Training;
 import org.hoodkeeper.kernel.AccountId;
+import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
@@ -29,6 +36,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.oversight.Consequences;
@@ -363,6 +371,82 @@ class LookingBackTests {
         assertThat(found).extracting(Findings.Found::sort).containsExactly(Sort.PROTECTION_GAP);
         assertThat(found.get(0).said()).isEqualTo(Verdict.CLEARED);
         assertThat(found.get(0).barred()).contains("FLOW");
+        Instant now = ferrow.instant("2026-07-16T00:00");
+        var moment = Moment.of(ferrow.instant(day + "T08:00"), true, now);
+        assertThat(ferrow.here(story -> story.lookback().differences().ofBoard(ferrow.officer(), moment, now))
+                        .changes())
+                .as("it is of July, and turned a verdict of June")
+                .extracting(change -> change.version().told().id())
+                .contains(found(ferrow.id("FI-1"), Kind.CALIBRATION));
+    }
+
+    private RecordId found(Id subject, Kind kind) {
+        return ferrow.here(story -> story.lookback()
+                .history()
+                .of(ferrow.site().id(), subject, Set.of(kind), ferrow.instant("2029-01-01"), 1)
+                .get(0)
+                .told()
+                .id());
+    }
+
+    /** What a reader may not see takes no room from what that reader may. */
+    @Test
+    void aNewRecordIsListedBelowManyThatThisReaderMayNotSee() {
+        ferrow.on("2026-06-10T12:00");
+        RecordId late = ferrow.record(Draft.of(
+                        new Training(Outcome.PASS, true, null, false, null),
+                        ferrow.id("Ed"),
+                        ferrow.instant("2026-06-02T09:00"))
+                .scope("M20"));
+        for (int i = 0; i < 210; i++) {
+            fit();
+        }
+        Instant now = ferrow.instant("2026-06-12T00:00");
+        var moment = Moment.of(ferrow.instant("2026-06-03T06:00"), true, now);
+        var all = ferrow.here(
+                story -> story.lookback().differences().ofBoard(ferrow.viewer(Role.SUPERVISOR), moment, now));
+        assertThat(all.changes())
+                .extracting(change -> change.version().told().id())
+                .containsExactly(late);
+        assertThat(all.more()).isFalse();
+    }
+
+    /** A long import, or a slow line: it was told before the look and is seen after it. */
+    @Test
+    void whatSomebodyIsStillWritingWhileWearsAreJudgedIsNotMissedAfterwards() throws Exception {
+        fit();
+        wears("2026-06-03");
+        CountDownLatch written = new CountDownLatch(1);
+        CountDownLatch looked = new CountDownLatch(1);
+        Author supervisor = new Author(ferrow.site().id(), new AccountId(UUID.randomUUID()), Author.Via.FORM);
+        CompletableFuture<?> writer = CompletableFuture.supplyAsync(() ->
+                ferrow.here(all -> all.transaction().execute(status -> {
+                    RecordId stopped = all.ledger()
+                            .append(
+                                    supervisor,
+                                    Draft.of(
+                                            new Hold(Hold.Step.PLACED, Hold.Why.SUSPENDED, null),
+                                            ferrow.id("Ed"),
+                                            ferrow.instant("2026-06-03T05:50")));
+                    written.countDown();
+                    wait(looked);
+                    return stopped;
+                })));
+        wait(written);
+        assertThat(findings("2026-06-01", "2026-07-31")).as("not told yet").isEmpty();
+        looked.countDown();
+        writer.get(30, TimeUnit.SECONDS);
+        assertThat(findings("2026-06-01", "2026-07-31"))
+                .extracting(Findings.Found::sort)
+                .containsExactly(Sort.PROTECTION_GAP);
+    }
+
+    private static void wait(CountDownLatch latch) {
+        try {
+            assertThat(latch.await(30, TimeUnit.SECONDS)).isTrue();
+        } catch (InterruptedException stopped) {
+            throw new AssertionError(stopped);
+        }
     }
 
     @Test

@@ -56,10 +56,20 @@ record IncidentForm(
         try {
             if (text.strip().length() == 10) {
                 LocalDate day = LocalDate.parse(text.strip());
+                requireFourDigits(day.getYear(), code, text);
                 return edge == Edge.LAST ? Days.endOf(day, zone) : Days.startOf(day, zone);
             }
-            return OffsetDateTime.parse(text.strip().replace(' ', '+')).toInstant();
+            OffsetDateTime at = OffsetDateTime.parse(text.strip().replace(' ', '+'));
+            requireFourDigits(at.getYear(), code, text);
+            return at.toInstant();
         } catch (DateTimeException unreadable) {
+            throw new Refused(code, text);
+        }
+    }
+
+    /** No record can be of another year, and no database holds every one that can be written. */
+    private static void requireFourDigits(int year, String code, String text) {
+        if (year < 1 || year > 9_998) {
             throw new Refused(code, text);
         }
     }

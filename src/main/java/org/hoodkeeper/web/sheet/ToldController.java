@@ -80,10 +80,7 @@ class ToldController {
     /** Whoever let somebody in reads once more what the answer was. */
     private @Nullable Verdict atGate(SiteId site, History.Version version) {
         return version.told().fact() instanceof Wear wear && wear.step() == Wear.Step.ENTRY
-                ? answers.atGate(
-                        site,
-                        new WorkerId(version.told().subject()),
-                        version.told().from())
+                ? answers.atGate(site, version.told().id())
                 : null;
     }
 

@@ -14,6 +14,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.evidence.TestSite;
 import org.hoodkeeper.facts.Custody;
+import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.FlowCheck;
@@ -27,10 +28,12 @@ import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.Posting;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kit.Custodies;
+import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.ledger.Ledger;
@@ -472,5 +475,28 @@ class CorrectionControllerTest {
         return laid.in(() -> history.of(laid.site().id(), subject, Instant.now().plusSeconds(60), 50).stream()
                 .filter(version -> version.isCurrent() && version.kind() == kind)
                 .toList());
+    }
+
+    /** Bo wore the hood that Ada called defective; the verdict of that wear is Bo's and the site's. */
+    @Test
+    void aWorkerSeesNobodyElsesVerdictsInTheFateOfAnOwnRecord() {
+        Desk.Seat worker = desk.sit(Role.WORKER);
+        TestSite.Laid laid = worker.laid;
+        Author ada = new Author(laid.site().id(), worker.id(), Author.Via.FORM);
+        RecordId defect = laid.in(() -> transaction.execute(status ->
+                ledger.append(ada, Draft.of(new Defect(Defect.Step.FOUND, "hose", "split"), laid.hood(), DAY))));
+        told(
+                laid,
+                Draft.of(new Wear(laid.task(), Wear.Step.WHOLE), laid.other(), DAY.plusSeconds(3600))
+                        .item(laid.hood())
+                        .until(DAY.plusSeconds(7200)));
+        laid.run(() -> transaction.executeWithoutResult(status -> ledger.withdraw(
+                laid.author(),
+                Draft.of(new Defect(Defect.Step.FOUND, "hose", "split"), laid.hood(), DAY)
+                        .correcting(defect, "another hose"))));
+        assertThat(text(desk.sit(laid, Role.OFFICER).get("/records/" + defect))).contains("Bo Invented, BLAST");
+        assertThat(text(worker.get("/records/" + defect)))
+                .contains("another hose")
+                .doesNotContain("Bo Invented");
     }
 }

@@ -15,6 +15,7 @@ import org.hoodkeeper.access.RoleGrant;
 import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.evidence.TestSite;
 import org.hoodkeeper.evidence.TestSite.Laid;
+import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
@@ -69,6 +70,10 @@ public class Desk {
         private Seat(Laid laid, TestPeople.Person person) {
             this.laid = laid;
             this.account = new KnownAccount(person.id().value(), person.login(), person.name());
+        }
+
+        public AccountId id() {
+            return account.id();
         }
 
         public MvcResult get(String path) {

@@ -5,13 +5,20 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.UUID;
 import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.facts.Wear;
+import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.ledger.Ledger;
 import org.hoodkeeper.reporting.StoredAnswers;
 import org.hoodkeeper.web.sheet.Desk;
 import org.hoodkeeper.web.sheet.RecordingPage;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.transaction.support.TransactionTemplate;
 
 @RecordingPage
 class WearControllerTest {
@@ -21,6 +28,12 @@ class WearControllerTest {
 
     @Autowired
     StoredAnswers answers;
+
+    @Autowired
+    Ledger ledger;
+
+    @Autowired
+    TransactionTemplate transaction;
 
     @Test
     void inAndOutAgain() {
@@ -47,9 +60,23 @@ class WearControllerTest {
                 gate.post("/workers/W-1/wear/entry", typed).getResponse().getRedirectedUrl());
         assertThat(Desk.text(gate.get(target.substring(target.indexOf("/told/")))))
                 .contains("Not cleared. The way in is recorded");
-        assertThat(gate.laid.in(() -> answers.atGate(
-                        gate.laid.site().id(), gate.laid.worker(), Instant.parse("2026-03-02T07:00:00Z"))))
+        RecordId entry = new RecordId(UUID.fromString(target.substring(target.lastIndexOf('/') + 1)));
+        assertThat(atGate(gate, entry)).isEqualTo(Verdict.NOT_CLEARED);
+        RecordId corrected = gate.laid.in(() -> transaction.execute(status -> ledger.append(
+                gate.laid.author(),
+                Draft.of(
+                                new Wear(gate.laid.task(), Wear.Step.ENTRY),
+                                gate.laid.worker(),
+                                Instant.parse("2026-03-02T07:05:00Z"))
+                        .item(gate.laid.hood())
+                        .correcting(entry, "five minutes later"))));
+        assertThat(atGate(gate, corrected))
+                .as("a slip of the time takes no refusal away")
                 .isEqualTo(Verdict.NOT_CLEARED);
+    }
+
+    private @Nullable Verdict atGate(Desk.Seat gate, RecordId entry) {
+        return gate.laid.in(() -> answers.atGate(gate.laid.site().id(), entry));
     }
 
     /** The clocks went back in London on 25 October 2026 at 02:00: 01:30 occurred at 00:30 UTC and again at 01:30 UTC. */

@@ -1,0 +1,74 @@
+package org.hoodkeeper.reporting;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.hoodkeeper.assessment.Wall;
+import org.hoodkeeper.evidence.TestSite;
+import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.Posting;
+import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.ledger.Ledger;
+import org.hoodkeeper.rules.RequirementKind;
+import org.hoodkeeper.web.sheet.RecordingPage;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/** Today's board, brought up to date by what was told since the last look. */
+@RecordingPage
+class StandingsTests {
+
+    private static final Instant DAY = Instant.parse("2026-02-03T09:00:00Z");
+
+    @Autowired
+    Standings standings;
+
+    @Autowired
+    TestSite sites;
+
+    @Autowired
+    Ledger ledger;
+
+    @Autowired
+    TransactionTemplate transaction;
+
+    /** 20 100 records about Ada and then one about Bo: more than a look reads, about two people only. */
+    @Test
+    void whoIsStoppedAtTheEndOfALongFileIsNotOverlooked() {
+        TestSite.Laid laid = sites.lay("uk");
+        laid.run(() -> transaction.executeWithoutResult(status -> ledger.append(
+                laid.author(),
+                Draft.of(new Posting(Posting.Change.POSTED), laid.other(), DAY).item(laid.task()))));
+        Standings.Kept before = laid.in(() -> standings.of(laid.site()));
+        List<Draft> file = new ArrayList<>();
+        for (int i = 0; i < 20_100; i++) {
+            file.add(Draft.of(
+                            new Training(Outcome.PASS, true, null, false, null),
+                            laid.worker(),
+                            DAY.plus(Duration.ofSeconds(i)))
+                    .scope("HOOD-A"));
+        }
+        file.add(Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.SUSPENDED, null), laid.other(), DAY));
+        laid.run(() -> transaction.executeWithoutResult(status -> ledger.append(laid.author(), file)));
+        Standings.Kept kept = laid.in(() -> standings.of(laid.site()));
+        assertThat(firstReason(before, laid)).isNotEqualTo(RequirementKind.PERSON_HOLD);
+        assertThat(firstReason(kept, laid)).isEqualTo(RequirementKind.PERSON_HOLD);
+    }
+
+    private static RequirementKind firstReason(Standings.Kept kept, TestSite.Laid laid) {
+        return kept.standings()
+                .get(laid.other())
+                .lines()
+                .get(0)
+                .get(Wall.View.WHOLE)
+                .glance()
+                .first()
+                .kind();
+    }
+}
