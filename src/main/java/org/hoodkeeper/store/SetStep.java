@@ -65,7 +65,7 @@ public enum SetStep {
     }
 
     /** A hold is lifted when everything else has been put right. */
-    private static Set<SetStep> clearing(ShelfSet set) {
+    static Set<SetStep> clearing(ShelfSet set) {
         Set<SetStep> steps = new LinkedHashSet<>();
         set.readiness().barring().forEach(reason -> steps.add(clearing(reason)));
         if (steps.remove(RELEASE)) {

@@ -16,6 +16,7 @@ enum Navigation {
     STORE(Way.Overview.STORE, Set.of(Role.STOREKEEPER, Role.OFFICER)),
     FINDINGS("/findings", Set.of(Role.OFFICER)),
     PROOF(Way.Overview.PROOF, Set.of(Role.OFFICER)),
+    READY("/ready", Set.of(Role.SUPERVISOR)),
     RECALLS("/recalls", Set.of(Role.SUPERVISOR)),
     LOOK_BACKS("/look-backs", Set.of(Role.SUPERVISOR)),
     RECORD("/record", Set.of(Role.OFFICER, Role.SUPERVISOR, Role.TRAINER, Role.HYGIENIST)),

@@ -8,6 +8,7 @@ import org.hoodkeeper.kernel.Viewer;
 
 /** The pages behind the two overviews of the header, in the order shown there. */
 public enum Way {
+    READY(Overview.STORE, "/ready", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     WASH(Overview.STORE, "/wash", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     EXAMINATIONS(Overview.STORE, "/examinations", Set.of(Role.STOREKEEPER, Role.OFFICER)),
     STOCK(Overview.STORE, "/stock", Set.of(Role.STOREKEEPER, Role.OFFICER)),

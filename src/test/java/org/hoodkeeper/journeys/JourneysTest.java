@@ -99,6 +99,7 @@ class JourneysTest {
         "officer, quarry-lantern-58, /recalls",
         "officer, quarry-lantern-58, /new-recall",
         "store, copper-thimble-27, /store",
+        "store, copper-thimble-27, /ready",
         "store, copper-thimble-27, /wash",
         "store, copper-thimble-27, /stock",
         "store, copper-thimble-27, /examinations",

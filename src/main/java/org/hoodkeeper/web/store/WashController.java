@@ -13,7 +13,6 @@ import java.util.stream.Collectors;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.calculation.wash.Dilution;
-import org.hoodkeeper.calculation.wash.TurnRound;
 import org.hoodkeeper.evidence.Washes;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Told;
@@ -28,6 +27,7 @@ import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.Bench;
 import org.hoodkeeper.store.LabelCode;
 import org.hoodkeeper.store.ShelfSet;
+import org.hoodkeeper.store.UsualTimes;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Words;
@@ -49,13 +49,6 @@ class WashController {
 
     private static final String BOARD = "store/wash";
     private static final String BATCH = "store/wash-batch";
-
-    /** Usual times of the steps after the wash, for the earliest time of being ready; common practice, no source. */
-    private static final Duration WASH = Duration.ofMinutes(10);
-
-    private static final Duration RINSE = Duration.ofMinutes(5);
-    private static final Duration DRY = Duration.ofMinutes(90);
-    private static final Duration TEST = Duration.ofMinutes(8);
 
     private final Washes washes;
     private final Bench bench;
@@ -283,17 +276,7 @@ class WashController {
                 last.from(),
                 batch.wetSeconds(),
                 ran,
-                TurnRound.earliest(last.from(), left(batch)));
-    }
-
-    private static List<Duration> left(Washes.Batch batch) {
-        Duration wet = Duration.ofSeconds(batch.wetSeconds() == null ? 120 : batch.wetSeconds());
-        return switch (batch.at()) {
-            case STRIPPED -> List.of(WASH, wet, RINSE, DRY, TEST);
-            case WASHED, WETTED, DRIED_OUT -> List.of(wet, RINSE, DRY, TEST);
-            case RINSED -> List.of(DRY, TEST);
-            case DRY, BROKEN_OFF -> List.of(TEST);
-        };
+                UsualTimes.ready(batch, now));
     }
 
     /** @throws NotFound {@code wash.batch.unknown} when the text names no batch */

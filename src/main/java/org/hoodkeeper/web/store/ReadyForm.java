@@ -1,0 +1,11 @@
+package org.hoodkeeper.web.store;
+
+import java.time.LocalDateTime;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * When sets are to be ready; stands in the address.
+ *
+ * @param at local to the site; the next 06:00 where left out
+ */
+record ReadyForm(@Nullable LocalDateTime at) {}
