@@ -150,11 +150,21 @@ public class Stock {
         return !known.stock(site, item, at).isEmpty();
     }
 
+    /** Wanted probability that stock lasts and sets are ready: what the site decided, else the usual figure. */
+    @Transactional(readOnly = true)
+    public String level(SiteId site, Instant at) {
+        return level(known.rules(site).at(at).decision(LEVEL));
+    }
+
+    private static String level(InForce.@Nullable Decided decided) {
+        return decided == null ? USUAL_LEVEL : decided.value();
+    }
+
     /** Everything the store keeps, as known now. */
     @Transactional(readOnly = true)
     public Kept kept(SiteId site, Instant at) {
         InForce.@Nullable Decided decided = known.rules(site).at(at).decision(LEVEL);
-        String level = decided == null ? USUAL_LEVEL : decided.value();
+        String level = level(decided);
         ZoneId zone = known.zone(site);
         Map<String, Shelf> shelves = shelves(known.stock(site, null, at));
         List<StockItem> items = new ArrayList<>();

@@ -31,6 +31,11 @@ public record ReadyCount(Instant from, List<OfSize> sizes, List<String> withoutS
         public int shortBy() {
             return wanted - ready();
         }
+
+        /** Ready or not, wherever they are; withdrawn ones left out. */
+        public int kept() {
+            return inHand + inStore + awaited.size();
+        }
     }
 
     /**

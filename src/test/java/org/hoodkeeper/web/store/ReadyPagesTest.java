@@ -88,4 +88,15 @@ class ReadyPagesTest {
                 .contains("value=\"soon\"")
                 .contains("1 of 2, short by 1");
     }
+
+    @Test
+    void theSparePoolSaysThatItIsUnknownAndTakesALevelOfTheList() {
+        assertThat(page(Role.STOREKEEPER, ""))
+                .contains("Spare pool for 95")
+                .contains("unknown: away once, and 5 times are needed");
+        assertThat(page(Role.STOREKEEPER, "?level=0.99")).contains("Spare pool for 99");
+        assertThat(page(Role.STOREKEEPER, "?level=2"))
+                .contains("“2” is no level that can be chosen.")
+                .contains("Spare pool for 95");
+    }
 }
