@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hoodkeeper.assessment.AirPart;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Question;
@@ -76,13 +77,13 @@ public class BasisMoves {
 
     /**
      * @param knownBefore what was known by then is compared with what is known now; none for just before the newest of
-     *     assessment, results and limits was told
+     *     assessment, results, limits, the deciding statistic and a later version of the rule set was told
      * @throws NotFound {@code task.unknown}
      */
     public BasisMove of(Viewer viewer, String code, @Nullable Instant knownBefore) {
         Instant now = clock.now();
         TaskSheet sheet = sheets.of(viewer.site(), code, new Moment(now, now, Moment.View.NOW));
-        Instant cut = knownBefore == null ? lastTold(sheet, now) : knownBefore;
+        Instant cut = knownBefore == null ? lastTold(viewer.site(), sheet, now) : knownBefore;
         return compared(viewer, sheet, cut.isAfter(now) ? now : cut);
     }
 
@@ -190,9 +191,21 @@ public class BasisMoves {
     }
 
     /** Just before the newest thing that the sheet rests on was told. */
-    private static Instant lastTold(TaskSheet sheet, Instant now) {
-        return rests(sheet).stream()
-                .map(Told::recordedAt)
+    /** When the site decided on the statistic, and when a version of the rule set other than its first became known. */
+    private static final String RULES_TOLD = """
+            select max(at) from (
+                select max(r.recorded_at) as at from ledger_record r where r.site_id = ? and r.kind = ? and r.scope = 'exposure.statistic'
+                union all
+                select s.loaded_at from rule_set s
+                where s.code || ' ' || s.version = ?
+                  and exists (select 1 from rule_set e where e.code = s.code and e.loaded_at < s.loaded_at)) told""";
+
+    private Instant lastTold(SiteId site, TaskSheet sheet, Instant now) {
+        Timestamp rules = jdbc.queryForObject(
+                RULES_TOLD, Timestamp.class, site.value(), Kind.SITE_DECISION.number(), sheet.ruleSet());
+        return Stream.concat(
+                        rests(sheet).stream().map(Told::recordedAt),
+                        Stream.ofNullable(rules).map(Timestamp::toInstant))
                 .max(Instant::compareTo)
                 .map(told -> told.minusNanos(1_000))
                 .orElse(now);

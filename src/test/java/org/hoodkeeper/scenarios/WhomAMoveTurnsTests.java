@@ -19,6 +19,7 @@ import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Observation;
+import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.TaskId;
@@ -183,6 +184,20 @@ class WhomAMoveTurnsTests {
         BasisMove move = SiteBinding.in(ferrow.site().id(), () -> moves.of(ferrow.officer(), "T1", before));
         assertThat(move.since()).isEqualTo(ferrow.instant("2026-05-20T00:00"));
         assertThat(move.wears()).hasSize(1);
+    }
+
+    /** Nothing new was measured, and yet the basis moved: the site chose another statistic. */
+    @Test
+    void anotherStatisticIsAMoveToo() {
+        ferrow.on("2026-05-28T11:00")
+                .tell(Draft.of(
+                                new SiteDecision("UTL95_95", "H. Ives", "few results"),
+                                ferrow.site().id(),
+                                ferrow.instant("2026-05-28T11:00"))
+                        .scope("exposure.statistic"));
+        ferrow.on("2026-05-28T12:00");
+        assertThat(move().before().moment().knownAt())
+                .isBetween(ferrow.instant("2026-05-28T10:59"), ferrow.instant("2026-05-28T11:01"));
     }
 
     /** The new assessment is over at once: nobody lacks protection, and yet nobody may go in. */
