@@ -74,7 +74,7 @@ class IncidentController {
             IncidentFiles.File file = open(visit, form);
             page.addAllAttributes(model(visit, file));
         } catch (NotFound unknown) {
-            shape.rejectValue("name", "incident.name.unknown", words.say("incident.name.unknown", form.name()));
+            shape.rejectValue("name", "incident.name.unknown", new Object[] {form.name()}, null);
         } catch (Refused refused) {
             refusals.show(refused, shape);
         }

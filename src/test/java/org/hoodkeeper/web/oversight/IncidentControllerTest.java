@@ -219,4 +219,10 @@ class IncidentControllerTest {
                     .isEqualTo(403);
         }
     }
+
+    @Test
+    void aNameThatIsNotKnownIsSaidBack() {
+        assertThat(text(officer.get("/incident?about=WORKER&name=W-999" + PERIOD)))
+                .contains("Nothing on this site is called “W-999”");
+    }
 }
