@@ -241,9 +241,7 @@ class JourneysTest {
             picture(tour, "today", width, "ike", "harbour-cobble-71", "/today");
             whole(tour, "exposure-before", width, "/tasks/T1/sheet");
         }
-        aDeliveryIsTakenIn();
         for (int width : List.of(PHONE, DESK)) {
-            atTheStore(tour, "acceptance", width, "/sets/S-300/acceptance", null);
             atTheStore(tour, "wash", width, "/wash", null);
             atTheStore(tour, "flow", width, "/sets/S-111/flow", null);
             atTheStore(tour, "parts", width, "/sets/S-124/parts", null);
@@ -260,19 +258,6 @@ class JourneysTest {
             whole(tour, "indicators", width, "/indicators");
             plots(tour, width);
         }
-    }
-
-    private void aDeliveryIsTakenIn() {
-        Page page = chromium.signedIn(DESK, "store", "copper-thimble-27");
-        page.navigate(chromium.at("/sites/ferrow/new-set"));
-        page.locator("input[name=label]").fill("S-300");
-        page.locator("input[name=model]").first().check();
-        page.locator("input[name=size]").fill("M");
-        page.locator("input[name=sealRevision]").fill("R1");
-        page.locator("input[name=delivery]").fill("DN-4471");
-        page.locator("button[value=check]").click();
-        page.locator("button[value=record]").click();
-        page.context().close();
     }
 
     /** @param of the first link whose address holds this is followed; none to stay */
