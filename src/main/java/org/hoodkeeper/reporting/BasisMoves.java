@@ -190,7 +190,6 @@ public class BasisMoves {
         return all;
     }
 
-    /** Just before the newest thing that the sheet rests on was told. */
     /** When the site decided on the statistic, and when a version of the rule set other than its first became known. */
     private static final String RULES_TOLD = """
             select max(at) from (
@@ -200,6 +199,7 @@ public class BasisMoves {
                 where s.code || ' ' || s.version = ?
                   and exists (select 1 from rule_set e where e.code = s.code and e.loaded_at < s.loaded_at)) told""";
 
+    /** Just before the newest thing that the sheet rests on was told. */
     private Instant lastTold(SiteId site, TaskSheet sheet, Instant now) {
         Timestamp rules = jdbc.queryForObject(
                 RULES_TOLD, Timestamp.class, site.value(), Kind.SITE_DECISION.number(), sheet.ruleSet());
