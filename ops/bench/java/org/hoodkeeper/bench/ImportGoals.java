@@ -211,8 +211,7 @@ final class ImportGoals {
     private void sealed() throws Exception {
         try (Connection connection = database.superuser();
                 PreparedStatement open = connection.prepareStatement("""
-                        select exists (select 1 from ledger_entry e where e.site_id = ? and not exists (
-                            select 1 from ledger_seal s where s.site_id = e.site_id and s.entry_id = e.id)
+                        select exists (select 1 from ledger_entry e where e.site_id = ? and ledger_position(e.site_id, e.id) is null
                             and e.via = 'import' and e.recorded_at > now() - interval '1 hour')""")) {
             open.setObject(1, made.site().value());
             while (true) {

@@ -44,7 +44,7 @@ public final class Instances {
             try (Connection connection = database.superuser();
                     Statement statement = connection.createStatement();
                     ResultSet row = statement.executeQuery(
-                            "select count(*) - count(distinct (site_id, entry_id)) from ledger_seal")) {
+                            "select count(*) - count(distinct (s.site_id, u.id)) from ledger_seal s, unnest(s.entries) u(id)")) {
                 row.next();
                 System.out.println("entries sealed twice: " + row.getLong(1));
             }

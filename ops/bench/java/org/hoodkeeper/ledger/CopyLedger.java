@@ -1,5 +1,6 @@
 package org.hoodkeeper.ledger;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
@@ -14,6 +15,7 @@ import java.util.Locale;
 import java.util.SplittableRandom;
 import java.util.UUID;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.SiteId;
@@ -28,6 +30,9 @@ import org.postgresql.core.BaseConnection;
  */
 public final class CopyLedger implements AutoCloseable {
 
+    /** Entries of a run: a site of that size is told some twenty things between two seals on a busy morning. */
+    private static final int RUN = 20;
+
     private final SiteId site;
     private final UUID account;
     private final Stream entries;
@@ -39,6 +44,9 @@ public final class CopyLedger implements AutoCloseable {
     private long lastMillis;
     private int counter;
     private byte[] seal = Sealer.BEGINNING;
+    private final List<UUID> run = new ArrayList<>();
+    private final ByteArrayOutputStream marks = new ByteArrayOutputStream();
+    private Instant runFrom = Instant.EPOCH;
     private long position;
     private long count;
 
@@ -52,7 +60,7 @@ public final class CopyLedger implements AutoCloseable {
                 "ledger_entry (site_id, id, recorded_at, written_at, account_id, via, records, records_digest, hash)");
         records = new Stream(superuser, "ledger_record (" + String.join(", ", Ledger.RECORD_COLUMNS) + ")");
         hidden = new Stream(superuser, "ledger_private (site_id, record_id, salt, content)");
-        seals = new Stream(superuser, "ledger_seal (site_id, position, entry_id, hash, sealed_at)");
+        seals = new Stream(superuser, "ledger_seal (site_id, position, entries, marks, recorded_from, recorded_until, hash, sealed_at)");
     }
 
     public long count() {
@@ -95,8 +103,23 @@ public final class CopyLedger implements AutoCloseable {
         byte[] hash = Ledger.entryHash(site.value(), entry, at, account, via, ids.size(), recordsDigest);
         entries.line(site.value(), entry, at, at, account, via, ids.size(), recordsDigest, hash);
         seal = Sealer.next(seal, ++position, hash);
-        seals.line(site.value(), position, entry, seal, at.plusMillis(700));
+        run.add(entry);
+        marks.write(hash, 0, Sealer.MARK);
+        runFrom = run.size() == 1 ? at : runFrom;
+        if (run.size() == RUN) {
+            seal();
+        }
         return ids;
+    }
+
+    private void seal() {
+        if (run.isEmpty()) {
+            return;
+        }
+        String members = run.stream().map(UUID::toString).collect(Collectors.joining(",", "{", "}"));
+        seals.line(site.value(), position, members, marks.toByteArray(), runFrom, last, seal, last.plusMillis(700));
+        run.clear();
+        marks.reset();
     }
 
     private Row row(Draft draft, Instant at, UUID entry, boolean withdrawal) {
@@ -155,6 +178,7 @@ public final class CopyLedger implements AutoCloseable {
         entries.close();
         records.close();
         hidden.close();
+        seal();
         seals.close();
     }
 

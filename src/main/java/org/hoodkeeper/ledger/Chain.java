@@ -7,6 +7,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
@@ -33,7 +34,25 @@ public class Chain {
     /** Each reader keeps one process of the database or one thread of ours busy, not both at once. */
     private static final int MOST_READERS = 8;
 
-    private static final int SEALS_AT_ONCE = 50_000;
+    private static final int AT_ONCE = 50_000;
+
+    /** The first seal at or after each of so many positions. */
+    private static final String CUTS = """
+            select distinct s.position, s.entries[cardinality(s.entries)] from generate_series(%d, %d, %1$d) p
+            cross join lateral (select c.position, c.entries from ledger_seal c
+                where c.site_id = %3$s and c.position >= p order by c.position limit 1) s""";
+
+    /** Entries that are in no run, though the head says that all of their time are. */
+    private static final String IN_NO_SEAL = """
+            select e.id, 0 from ledger_entry e where e.site_id = %1$s
+              and e.recorded_at <= (select h.recorded_at from ledger_head h where h.site_id = %1$s)
+              and e.id not in (select unnest(s.entries) from ledger_seal s where s.site_id = %1$s)""";
+
+    private static final String AFTER_HEAD = """
+            select count(*) from ledger_entry e left join ledger_head h on h.site_id = e.site_id
+            where e.site_id = %s and (h.site_id is null or e.recorded_at > h.recorded_at
+                or e.recorded_at = h.recorded_at and not exists (select 1 from ledger_seal s where s.site_id = e.site_id
+                    and s.recorded_until = e.recorded_at and e.id = any (s.entries)))""";
 
     /** No writer leaves such a record, and no foreign key lets one in. */
     private static final String IN_NO_ENTRY = """
@@ -42,8 +61,7 @@ public class Chain {
               and r.site_id =\s""";
 
     private static final String WITHOUT_PRIVATE = """
-            select r.id, coalesce(s.position, 0) from ledger_record r
-            left join ledger_seal s on s.site_id = r.site_id and s.entry_id = r.entry_id
+            select r.id, coalesce(ledger_position(r.site_id, r.entry_id), 0) from ledger_record r
             where r.private_digest is not null
               and not exists (select 1 from ledger_private p where p.site_id = r.site_id and p.record_id = r.id)
               and r.site_id =\s""";
@@ -117,14 +135,9 @@ public class Chain {
         if (position == 0) {
             return new Seal(0, HexFormat.of().formatHex(Sealer.BEGINNING));
         }
-        try (Connection connection = connect(site, null);
-                PreparedStatement query = connection.prepareStatement(
-                        "select hash from ledger_seal where site_id = ? and position = ?")) {
-            query.setObject(1, site.value());
-            query.setLong(2, position);
-            try (ResultSet found = query.executeQuery()) {
-                return new Seal(position, found.next() ? HexFormat.of().formatHex(found.getBytes(1)) : null);
-            }
+        try (Connection connection = connect(site, null)) {
+            byte[] hash = new ChainPart(site, connection).hashAt(position);
+            return new Seal(position, hash == null ? null : HexFormat.of().formatHex(hash));
         } catch (SQLException broken) {
             throw new DataAccessResourceFailureException("the seal could not be read", broken);
         }
@@ -136,28 +149,34 @@ public class Chain {
                 head.position(),
                 number(lead, "select coalesce(max(position), 0) from ledger_seal where site_id = " + quoted(site)));
         List<Callable<ChainPart>> parts = new ArrayList<>();
-        for (long from = 1; from <= last; from += SEALS_AT_ONCE) {
-            long first = from;
-            long until = Math.min(last, from + SEALS_AT_ONCE - 1);
-            parts.add(() -> read(site, snapshot, part -> part.seals(first, until)));
+        List<Long> positions = new ArrayList<>();
+        List<@Nullable UUID> ids = new ArrayList<>();
+        cut(site, lead, last, positions, ids);
+        long from = 0;
+        for (long position : positions) {
+            long after = from;
+            parts.add(() -> read(site, snapshot, part -> part.seals(after, position)));
+            from = position;
         }
-        List<@Nullable UUID> cuts = cuts(site, lead);
-        for (int i = 0; i + 1 < cuts.size(); i++) {
-            UUID after = cuts.get(i);
-            UUID upTo = cuts.get(i + 1);
-            parts.add(() -> read(site, snapshot, part -> part.entries(after, upTo)));
-            parts.add(() -> read(site, snapshot, part -> part.hidden(after, upTo)));
+        UUID before = null;
+        for (UUID id : ids) {
+            UUID after = before;
+            parts.add(() -> read(site, snapshot, part -> part.entries(after, id)));
+            parts.add(() -> read(site, snapshot, part -> part.hidden(after, id)));
+            before = id;
         }
         parts.add(() -> read(site, snapshot, ChainPart::erasures));
         List<Broken> broken = new ArrayList<>();
         long entries = 0;
+        long sealed = 0;
         long records = 0;
         long hiddenMissing = 0;
         byte[] hash = Sealer.BEGINNING;
         long reached = 0;
         for (ChainPart part : all(parts, atOnce)) {
             broken.addAll(part.broken());
-            entries += part.sealsRead();
+            sealed += part.sealsRead();
+            entries += part.entriesRead();
             records += part.recordsRead();
             hiddenMissing += part.hiddenMissing();
             if (part.lastPosition() > reached) {
@@ -168,15 +187,24 @@ public class Chain {
         if (head.isThere() && (head.position() != reached || !java.util.Arrays.equals(head.hash(), hash))) {
             broken.add(new Broken(head.position(), "head.differs", null));
         }
-        long unsealed = unsealed(site, lead, broken);
+        long missing = broken.stream()
+                .filter(one -> one.what().equals("entry.missing"))
+                .count();
+        long unsealed = number(lead, AFTER_HEAD.formatted(quoted(site)));
+        if (entries - unsealed != sealed - missing) {
+            name(lead, broken, "entry.inserted", IN_NO_SEAL.formatted(quoted(site)));
+        }
         if (number(lead, "select count(*) from ledger_record where site_id = " + quoted(site)) != records) {
             name(lead, broken, "record.inserted", IN_NO_ENTRY + quoted(site));
         }
         if (hiddenMissing != 0) {
             name(lead, broken, "private.missing", WITHOUT_PRIVATE + quoted(site));
         }
-        broken.sort(Comparator.comparingLong(Broken::position).thenComparing(Broken::what));
-        return new Checked(entries, unsealed, reached, HexFormat.of().formatHex(hash), broken);
+        List<Broken> inOrder = broken.stream()
+                .distinct() // an entry may be found changed by itself and in its run
+                .sorted(Comparator.comparingLong(Broken::position).thenComparing(Broken::what))
+                .toList();
+        return new Checked(sealed, unsealed, reached, HexFormat.of().formatHex(hash), inOrder);
     }
 
     private ChainPart read(SiteId site, String snapshot, Reading reading) throws SQLException, IOException {
@@ -209,27 +237,6 @@ public class Chain {
         }
     }
 
-    /** What is not sealed yet came after the head; whatever claims an earlier time was put in behind its back. */
-    private static long unsealed(SiteId site, Connection lead, List<Broken> broken) throws SQLException {
-        long unsealed = 0;
-        try (PreparedStatement query = lead.prepareStatement("""
-                select e.id, e.recorded_at < h.recorded_at from ledger_entry e
-                left join ledger_head h on h.site_id = e.site_id
-                where e.site_id = ? and not exists
-                    (select 1 from ledger_seal s where s.site_id = e.site_id and s.entry_id = e.id)""")) {
-            query.setObject(1, site.value());
-            try (ResultSet row = query.executeQuery()) {
-                while (row.next()) {
-                    unsealed++;
-                    if (row.getBoolean(2)) {
-                        broken.add(new Broken(0, "entry.inserted", row.getObject(1, UUID.class)));
-                    }
-                }
-            }
-        }
-        return unsealed;
-    }
-
     private static void name(Connection lead, List<Broken> broken, String what, String query) throws SQLException {
         try (Statement statement = lead.createStatement();
                 ResultSet row = statement.executeQuery(query)) {
@@ -239,19 +246,22 @@ public class Chain {
         }
     }
 
-    /** Where to cut the entries, by id: before the first, at every so many, after the last. */
-    private static List<@Nullable UUID> cuts(SiteId site, Connection lead) throws SQLException {
-        List<@Nullable UUID> cuts = new ArrayList<>();
-        cuts.add(null);
+    /** Where to cut the seals, by position, and the entries, by id: at every so many, and after the last. */
+    private static void cut(SiteId site, Connection lead, long last, List<Long> positions, List<@Nullable UUID> ids)
+            throws SQLException {
         try (Statement statement = lead.createStatement();
-                ResultSet row = statement.executeQuery("select entry_id from ledger_seal where site_id = "
-                        + quoted(site) + " and position % " + SEALS_AT_ONCE + " = 0 order by entry_id")) {
+                ResultSet row = statement.executeQuery(CUTS.formatted(AT_ONCE, last, quoted(site)))) {
             while (row.next()) {
-                cuts.add(row.getObject(1, UUID.class));
+                positions.add(row.getLong(1));
+                ids.add(row.getObject(2, UUID.class));
             }
         }
-        cuts.add(null);
-        return cuts;
+        Collections.sort(positions);
+        if (positions.isEmpty() || positions.get(positions.size() - 1) < last) {
+            positions.add(last);
+        }
+        ids.sort(Comparator.comparing(UUID::toString)); // the database's order of ids is that of their signs
+        ids.add(null);
     }
 
     private record Head(long position, byte[] hash, boolean isThere) {}

@@ -56,11 +56,27 @@ final class ChainPart {
     private static final byte[] TRUE = "true".getBytes(StandardCharsets.US_ASCII);
     private static final byte[] FALSE = "false".getBytes(StandardCharsets.US_ASCII);
 
+    private static final int HASH = 32;
+    private static final byte[] NO_HASH = new byte[HASH];
+
+    /** A run a row: its own columns, the hashes that its entries have today, and whether its times are theirs. */
+    private static final String RUNS = """
+            select s.position, cardinality(s.entries), s.marks, s.hash, x.hashes,
+                coalesce(s.recorded_from = x.earliest and s.recorded_until = x.latest, false)
+            from ledger_seal s cross join lateral (
+                select string_agg(coalesce(e.hash, decode(repeat('00', 32), 'hex')), ''::bytea order by u.n) as hashes,
+                    min(e.recorded_at) as earliest, max(e.recorded_at) as latest
+                from unnest(s.entries) with ordinality u(id, n)
+                left join ledger_entry e on e.site_id = s.site_id and e.id = u.id) x
+            where s.site_id = %s and s.position > %d and s.position <= %d order by s.position""";
+
     private final String site;
     private final Connection connection;
     private final RowBytes bytes = new RowBytes();
     private final List<Chain.Broken> broken = new ArrayList<>();
+    private byte[] link = Sealer.BEGINNING;
     private long sealsRead;
+    private long entriesRead;
     private long recordsRead;
     private long digestsRead;
     private long hiddenRead;
@@ -80,6 +96,10 @@ final class ChainPart {
         return sealsRead;
     }
 
+    long entriesRead() {
+        return entriesRead;
+    }
+
     long recordsRead() {
         return recordsRead;
     }
@@ -97,48 +117,131 @@ final class ChainPart {
         return lastSeal;
     }
 
-    /** The seals of some positions, both included, each against its entry and the seal before. */
-    void seals(long first, long last) throws SQLException, IOException {
+    /**
+     * The seals of some positions, each against its entries and the seal before.
+     *
+     * @param after the last position of an earlier seal, 0 for none
+     * @param upTo the last position of a seal
+     */
+    void seals(long after, long upTo) throws SQLException, IOException {
         plan(Join.BY_LOOKING_UP);
-        long expected = first;
-        byte[] previous = Sealer.BEGINNING;
-        try (CopyRows rows = rows(
-                "select s.position, s.entry_id, s.hash, e.hash from ledger_seal s"
-                        + " left join ledger_entry e on e.site_id = s.site_id and e.id = s.entry_id where s.site_id = "
-                        + site
-                        + " and s.position between " + (first - 1) + " and " + last + " order by s.position",
-                4)) {
+        byte[] before = before(after);
+        List<Place> places = new ArrayList<>();
+        long reached = after;
+        try (CopyRows rows = rows(RUNS.formatted(site, after, upTo), 6)) {
             while (rows.next()) {
                 long position = rows.int64Of(0);
-                byte[] seal = rows.bytes(2);
-                if (position >= first) {
-                    for (; expected < position; expected++) {
-                        broken.add(new Chain.Broken(expected, "seal.missing", null));
-                    }
-                    expected = position + 1;
-                    sealsRead++;
-                    lastPosition = position;
-                    lastSeal = seal;
-                    if (rows.isNull(3)) {
-                        broken.add(new Chain.Broken(position, "entry.missing", rows.uuid(1)));
-                    } else if (!Arrays.equals(seal, seal(previous, position, rows))) {
-                        broken.add(new Chain.Broken(position, "seal.changed", rows.uuid(1)));
-                    }
+                int count = rows.int32Of(1);
+                if (position - count != reached) {
+                    broken.add(new Chain.Broken(reached + 1, "seal.missing", null));
                 }
-                previous = seal;
+                byte[] seal = rows.bytes(3);
+                boolean whole = follow(before, position, count, rows, places);
+                if (!whole || !Arrays.equals(seal, link)) {
+                    places.add(new Place(position, 0, "seal.changed"));
+                }
+                sealsRead += count;
+                reached = position;
+                before = seal;
             }
         }
-        for (; expected <= last; expected++) {
-            broken.add(new Chain.Broken(expected, "seal.missing", null));
+        lastPosition = reached;
+        lastSeal = before;
+        if (reached < upTo) {
+            broken.add(new Chain.Broken(reached + 1, "seal.missing", null));
+        }
+        nameThem(places);
+    }
+
+    /** The hash in the chain after the entry of that position, as its run's entries are today; none when there is none. */
+    byte @Nullable [] hashAt(long position) throws SQLException {
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery("select position, position - cardinality(entries), hash"
+                        + " from ledger_seal where site_id = " + site + " and position >= " + position
+                        + " order by position limit 1")) {
+            if (!row.next()) {
+                return null;
+            }
+            return row.getLong(1) == position ? row.getBytes(3) : within(row.getLong(1), row.getLong(2), position);
         }
     }
 
-    private byte[] seal(byte[] previous, long position, CopyRows rows) {
-        return bytes.begin(SEAL_FORM)
-                .raw(PREVIOUS, previous)
-                .number(POSITION, position)
-                .raw(ENTRY, rows, 3)
-                .hash();
+    private byte[] within(long run, long first, long position) throws SQLException {
+        byte[] hash = before(first);
+        long at = first;
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery("select e.hash from ledger_seal s"
+                        + " cross join unnest(s.entries) with ordinality u(id, n)"
+                        + " left join ledger_entry e on e.site_id = s.site_id and e.id = u.id"
+                        + " where s.site_id = " + site + " and s.position = " + run + " and u.n <= "
+                        + (position - first)
+                        + " order by u.n")) {
+            while (row.next()) {
+                at++;
+                byte[] entry = row.getBytes(1);
+                hash = Sealer.next(hash, at, entry == null ? NO_HASH : entry);
+            }
+        }
+        return hash;
+    }
+
+    private byte[] before(long position) throws SQLException {
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery(
+                        "select hash from ledger_seal where site_id = " + site + " and position = " + position)) {
+            return row.next() ? row.getBytes(1) : Sealer.BEGINNING;
+        }
+    }
+
+    /**
+     * Goes from the hash before a run to the one after it, over what its entries say today. What was changed or is missing is
+     * named once, as that: the run's own hash then says no more.
+     *
+     * @return whether the run's other columns agree with its entries
+     */
+    private boolean follow(byte[] before, long position, int count, CopyRows rows, List<Place> places) {
+        link = before;
+        byte[] marks = rows.bytes(2);
+        byte[] hashes = rows.bytes(4);
+        if (hashes.length != count * HASH || marks.length != count * Sealer.MARK) {
+            return false;
+        }
+        int named = places.size();
+        for (int i = 0; i < count; i++) {
+            long at = position - count + i + 1;
+            link = bytes.begin(SEAL_FORM)
+                    .raw(PREVIOUS, link)
+                    .number(POSITION, at)
+                    .raw(ENTRY, hashes, i * HASH, HASH)
+                    .hash();
+            int mark = i * Sealer.MARK;
+            if (!Arrays.equals(marks, mark, mark + Sealer.MARK, hashes, i * HASH, i * HASH + Sealer.MARK)) {
+                boolean missing = Arrays.equals(hashes, i * HASH, i * HASH + HASH, NO_HASH, 0, HASH);
+                places.add(new Place(at, i + 1 - count, missing ? "entry.missing" : "entry.changed"));
+            }
+        }
+        if (places.size() > named && !Arrays.equals(rows.bytes(3), link)) {
+            link = rows.bytes(3);
+        }
+        return rows.bool(5);
+    }
+
+    /** @param index of the entry in its run, counted back from the last, which is 0 */
+    private record Place(long position, int index, String what) {}
+
+    private void nameThem(List<Place> places) throws SQLException {
+        try (PreparedStatement query =
+                connection.prepareStatement("select entries[cardinality(entries) + ?] from ledger_seal where site_id = "
+                        + site + " and position = ?")) {
+            for (Place place : places) {
+                query.setInt(1, place.index());
+                query.setLong(2, place.position() - place.index());
+                try (ResultSet row = query.executeQuery()) {
+                    broken.add(new Chain.Broken(
+                            place.position(), place.what(), row.next() ? row.getObject(1, UUID.class) : null));
+                }
+            }
+        }
     }
 
     /** The entries between two ids, each against its records, and those against their hashes. Both ends may be open. */
@@ -161,6 +264,7 @@ final class ChainPart {
                         incomplete.add(entry.id());
                     }
                     entry.begin(rows);
+                    entriesRead++;
                     if (!rows.sameBytes(7, entry(rows))) {
                         changed.add(entry.id());
                     }
@@ -422,11 +526,9 @@ final class ChainPart {
         }
         Map<UUID, Long> positions = new java.util.HashMap<>();
         Array array = connection.createArrayOf("uuid", ids.toArray());
-        try (PreparedStatement query =
-                connection.prepareStatement("select coalesce(r.id, s.entry_id), s.position from unnest(?) b(id)"
-                        + " left join ledger_record r on r.site_id = " + site + " and r.id = b.id"
-                        + " join ledger_seal s on s.site_id = " + site
-                        + " and s.entry_id = coalesce(r.entry_id, b.id)")) {
+        try (PreparedStatement query = connection.prepareStatement("select b.id, coalesce(ledger_position(" + site
+                + ", coalesce(r.entry_id, b.id)), 0) from unnest(?) b(id)"
+                + " left join ledger_record r on r.site_id = " + site + " and r.id = b.id")) {
             query.setArray(1, array);
             try (ResultSet row = query.executeQuery()) {
                 while (row.next()) {

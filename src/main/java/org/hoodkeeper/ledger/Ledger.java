@@ -7,9 +7,11 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.RecordId;
@@ -42,6 +44,8 @@ public class Ledger {
             values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?::json, ?, ?)""";
     private static final String INSERT_PRIVATE =
             "insert into ledger_private (site_id, record_id, salt, content) values (?, ?, ?, ?::json)";
+    private static final String INSERT_ONE = INSERT_ENTRY + ";\n" + INSERT_RECORD;
+    private static final String INSERT_ONE_WITH_PRIVATE = INSERT_ONE + ";\n" + INSERT_PRIVATE;
 
     static final List<String> RECORD_COLUMNS = List.of(
             "site_id",
@@ -198,19 +202,29 @@ public class Ledger {
         String via = author.via().name().toLowerCase(Locale.ROOT);
         byte[] hash =
                 entryHash(site, entry, times.recordedAt(), author.account().value(), via, rows.size(), recordsDigest);
-        jdbc.update(
-                INSERT_ENTRY,
-                site,
-                entry,
-                utc(times.recordedAt()),
-                utc(times.writtenAt()),
-                author.account().value(),
-                via,
-                rows.size(),
-                recordsDigest,
-                hash);
+        Object[] line = {
+            site,
+            entry,
+            utc(times.recordedAt()),
+            utc(times.writtenAt()),
+            author.account().value(),
+            via,
+            rows.size(),
+            recordsDigest,
+            hash
+        };
+        List<Object[]> records = values(rows, hashes);
+        List<Object[]> privates = hidden.stream()
+                .map(row -> new Object[] {site, row.record(), row.salt(), row.content()})
+                .toList();
         try {
-            jdbc.batchUpdate(INSERT_RECORD, values(rows, hashes));
+            if (rows.size() == 1) {
+                insertOne(line, records.get(0), privates);
+            } else {
+                jdbc.update(INSERT_ENTRY, line);
+                jdbc.batchUpdate(INSERT_RECORD, records);
+                jdbc.batchUpdate(INSERT_PRIVATE, privates);
+            }
         } catch (DuplicateKeyException twice) {
             throw refusal(twice, rows);
         } catch (DataIntegrityViolationException broken) {
@@ -219,17 +233,18 @@ public class Ledger {
             }
             throw broken;
         }
-        if (!hidden.isEmpty()) {
-            jdbc.batchUpdate(
-                    INSERT_PRIVATE,
-                    hidden.stream()
-                            .map(row -> new Object[] {site, row.record(), row.salt(), row.content()})
-                            .toList());
-        }
         return new Entry(
                 entry,
                 times.recordedAt(),
                 rows.stream().map(row -> new RecordId(row.id())).toList());
+    }
+
+    /** What most entries are, in one message to the database: each message costs as much as an insert. */
+    private void insertOne(Object[] entry, Object[] record, List<Object[]> privates) {
+        Stream<Object[]> all = Stream.concat(Stream.of(entry, record), privates.stream());
+        jdbc.update(
+                privates.isEmpty() ? INSERT_ONE : INSERT_ONE_WITH_PRIVATE,
+                all.flatMap(Arrays::stream).toArray());
     }
 
     /** Over the hashes of an entry's records, in the order of their ids: add each as {@code record}. */

@@ -86,7 +86,7 @@ final class RowBytes {
         return raw(name, from, 0, from.length);
     }
 
-    private RowBytes raw(byte[] name, byte[] from, int offset, int count) {
+    RowBytes raw(byte[] name, byte[] from, int offset, int count) {
         head(name, count);
         add(from, offset, count);
         return this;

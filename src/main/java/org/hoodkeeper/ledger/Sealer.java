@@ -1,7 +1,9 @@
 package org.hoodkeeper.ledger;
 
+import java.nio.ByteBuffer;
 import java.sql.Timestamp;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.kernel.SiteId;
@@ -11,7 +13,8 @@ import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * Links committed entries into the site's chain, in the order in which the site was told.
+ * Links committed entries into the site's chain, in the order in which the site was told. Each entry has its own hash in the
+ * chain, which follows from the one before; what is kept is the hash after each run of entries, and the run's entries.
  *
  * <p>Writers do not wait for each other: an entry commits with its own hash, and is linked within about a second. Only
  * entries older than the site's oldest running writer are taken, so that none can appear before one that is linked already. A head
@@ -38,6 +41,12 @@ public class Sealer {
 
     private static final int AT_ONCE = 5_000;
 
+    /** Entries of a run at most: few enough to be read again whenever one of them is looked for. */
+    private static final int RUN = 500;
+
+    /** Bytes of an entry's hash that its run keeps, to say which entry was changed. */
+    static final int MARK = 8;
+
     private final JdbcTemplate jdbc;
 
     Sealer(JdbcTemplate jdbc) {
@@ -57,12 +66,14 @@ public class Sealer {
                 """
                 select e.id, e.hash, e.recorded_at from ledger_entry e
                 where e.site_id = ? and e.recorded_at >= ? and e.written_at < ?
-                  and not exists (select 1 from ledger_seal s where s.site_id = e.site_id and s.entry_id = e.id)
+                  and not (e.recorded_at = ? and exists (select 1 from ledger_seal s
+                      where s.site_id = e.site_id and s.recorded_until = e.recorded_at and e.id = any (s.entries)))
                 order by e.recorded_at, e.id limit ?""",
                 (row, n) -> new Link(row.getObject(1, UUID.class), row.getBytes(2), row.getTimestamp(3)),
                 site.value(),
                 head.recordedAt(),
                 bound,
+                head.recordedAt(),
                 AT_ONCE);
         return links.isEmpty() ? 0 : link(site, head, links);
     }
@@ -90,15 +101,26 @@ public class Sealer {
     private int link(SiteId site, Head head, List<Link> links) {
         byte[] hash = head.hash();
         long position = head.position();
-        List<Object[]> seals = new java.util.ArrayList<>();
-        for (Link link : links) {
-            position++;
-            hash = next(hash, position, link.hash());
-            seals.add(new Object[] {site.value(), position, link.entry(), hash});
+        List<Run> runs = new ArrayList<>();
+        for (int from = 0; from < links.size(); from += RUN) {
+            List<Link> run = links.subList(from, Math.min(links.size(), from + RUN));
+            for (Link link : run) {
+                position++;
+                hash = next(hash, position, link.hash());
+            }
+            runs.add(new Run(position, run, hash));
         }
-        jdbc.batchUpdate(
-                "insert into ledger_seal (site_id, position, entry_id, hash, sealed_at) values (?, ?, ?, ?, service_now())",
-                seals);
+        jdbc.batchUpdate("""
+                insert into ledger_seal (site_id, position, entries, marks, recorded_from, recorded_until, hash, sealed_at)
+                values (?, ?, ?, ?, ?, ?, ?, service_now())""", runs, runs.size(), (insert, run) -> {
+            insert.setObject(1, site.value());
+            insert.setLong(2, run.position());
+            insert.setArray(3, insert.getConnection().createArrayOf("uuid", run.entries()));
+            insert.setBytes(4, run.marks());
+            insert.setTimestamp(5, run.links().get(0).recordedAt());
+            insert.setTimestamp(6, run.last().recordedAt());
+            insert.setBytes(7, run.hash());
+        });
         jdbc.update(
                 "update ledger_head set position = ?, hash = ?, recorded_at = ? where site_id = ?",
                 position,
@@ -119,4 +141,22 @@ public class Sealer {
     private record Head(long position, byte[] hash, Timestamp recordedAt) {}
 
     private record Link(UUID entry, byte[] hash, Timestamp recordedAt) {}
+
+    /** @param position of the last entry @param hash after it */
+    private record Run(long position, List<Link> links, byte[] hash) {
+
+        Link last() {
+            return links.get(links.size() - 1);
+        }
+
+        UUID[] entries() {
+            return links.stream().map(Link::entry).toArray(UUID[]::new);
+        }
+
+        byte[] marks() {
+            ByteBuffer marks = ByteBuffer.allocate(MARK * links.size());
+            links.forEach(link -> marks.put(link.hash(), 0, MARK));
+            return marks.array();
+        }
+    }
 }

@@ -233,8 +233,11 @@ public class ChainChecks {
 
     private @Nullable Instant at(SiteId site, ChainHead head, boolean ofService) {
         String query = head.of() == ChainHead.Of.RECORD
-                ? "select e.recorded_at from ledger_seal s join ledger_entry e on e.site_id = s.site_id and e.id = s.entry_id"
-                        + " where s.site_id = ? and s.position = ?"
+                ? "select e.recorded_at from (select ?::uuid as site, ?::bigint as position) h"
+                        + " cross join lateral (select s.entries[cardinality(s.entries) - (s.position - h.position)] as entry"
+                        + " from ledger_seal s where s.site_id = h.site and s.position >= h.position"
+                        + " order by s.position limit 1) s"
+                        + " join ledger_entry e on e.site_id = h.site and e.id = s.entry"
                 : ofService
                         ? "select s.until from service_audit_seal s where ?::uuid is not null and s.position = ?"
                         : "select s.until from audit_seal s where s.site_id = ? and s.position = ?";

@@ -64,7 +64,7 @@ public class Trail {
     private static final String LINES = """
             select t.*, a.name, a.login, told.kinds, told.about, told.record,
               case t.chain
-                when 'RECORD' then (select s.position from ledger_seal s where s.site_id = :site and s.entry_id = t.id)
+                when 'RECORD' then ledger_position(:site, t.id)
                 when 'SITE' then (select s.position from audit_seal s where s.site_id = :site and s.until > t.at
                     order by s.until limit 1)
                 else (select s.position from service_audit_seal s where s.until > t.at order by s.until limit 1)

@@ -38,6 +38,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
@@ -154,6 +155,7 @@ class LedgerTests {
             })
     void whateverIsChangedBehindItsBackIsFound(String line) throws SQLException {
         tell("2026-01-01T10:00:00Z");
+        sealAll();
         tell("2026-01-02T10:00:00Z");
         sealAll();
         String[] parts = line.split("; ");
@@ -172,6 +174,81 @@ class LedgerTests {
         asOwner("delete from ledger_private where record_id = '" + first + "'");
         asOwner("delete from ledger_record where id = '" + first + "'");
         assertThat(check().broken()).isNotEmpty();
+    }
+
+    /** Five entries told before the sealer came are one run: each of them is named by itself. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = ';',
+            value = {
+                "update ledger_entry set hash = sha256('x') where id = '%s'; entry.changed",
+                "delete from ledger_entry where id = '%s'; entry.missing",
+            })
+    void anEntryWithinARunIsNamed(String statement, String what) throws SQLException {
+        List<RecordId> told = tellFive();
+        sealAll();
+        UUID third = entryOf(told.get(2));
+        asOwnerPastKeys(statement.formatted(third));
+        assertThat(check().broken()).contains(new Chain.Broken(3, what, third));
+        assertThat(check().broken()).extracting(Chain.Broken::position).isSubsetOf(0L, 3L);
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "update ledger_seal set entries = entries[2:] || entries[1:1] where position = 5",
+                "update ledger_seal set marks = overlay(marks placing '\\x0000000000000000' from 9) where position = 5",
+                "update ledger_seal set recorded_from = recorded_from - interval '1 hour' where position = 5",
+                "update ledger_seal set recorded_until = recorded_until + interval '1 hour' where position = 5",
+            })
+    void aRunThatWasChangedIsFound(String statement) throws SQLException {
+        tellFive();
+        sealAll();
+        asOwnerPastKeys(statement);
+        assertThat(check().isWhole()).isFalse();
+    }
+
+    @Test
+    void anEarlierHeadWithinARunIsStillFound() {
+        tellFive();
+        sealAll();
+        List<String> apart = new ArrayList<>();
+        for (int position = 1; position <= 5; position++) {
+            int at = position;
+            apart.add(SiteBinding.in(site, () -> chain.seal(site, at).hash()));
+        }
+        assertThat(apart).doesNotContainNull().doesNotHaveDuplicates();
+        assertThat(apart.get(4)).isEqualTo(check().head());
+    }
+
+    private List<RecordId> tellFive() {
+        List<RecordId> told = new ArrayList<>();
+        for (int i = 1; i <= 5; i++) {
+            told.add(tell("2026-01-0" + i + "T10:00:00Z"));
+        }
+        return told;
+    }
+
+    /** As whoever owns the machine can: without row security and without keys. */
+    private void asOwnerPastKeys(String statement) throws SQLException {
+        try (Connection owner = TestDatabase.asSuperuser();
+                Statement sql = owner.createStatement()) {
+            sql.execute("set session_replication_role = replica");
+            assertThat(sql.executeUpdate(statement + " and site_id = '" + site + "'"))
+                    .isOne();
+        }
+    }
+
+    private UUID entryOf(RecordId record) throws SQLException {
+        try (Connection verifier = TestDatabase.asVerifier();
+                PreparedStatement query =
+                        verifier.prepareStatement("select entry_id from ledger_record where id = ?")) {
+            query.setObject(1, record.value());
+            try (var rows = query.executeQuery()) {
+                rows.next();
+                return rows.getObject(1, UUID.class);
+            }
+        }
     }
 
     /** An entry and a record that were put in with right hashes, but behind the head, and a record of no entry. */
@@ -233,6 +310,7 @@ class LedgerTests {
                 "update ledger_private set content = '{}'",
                 "delete from ledger_private",
                 "update ledger_seal set position = 0",
+                "update ledger_seal set entries = '{}'",
                 "delete from ledger_seal",
                 "delete from ledger_head",
                 "update form_once set result = ''",
@@ -304,8 +382,8 @@ class LedgerTests {
                 PreparedStatement query = verifier.prepareStatement("""
                         select count(*) from (
                             select e.recorded_at < lag(e.recorded_at) over (order by s.position) as earlier
-                            from ledger_seal s join ledger_entry e on e.site_id = s.site_id and e.id = s.entry_id
-                            where s.site_id = ?) o where earlier""")) {
+                            from ledger_entry e cross join lateral (select ledger_position(e.site_id, e.id) as position) s
+                            where e.site_id = ?) o where earlier""")) {
             query.setObject(1, site.value());
             try (var rows = query.executeQuery()) {
                 rows.next();
