@@ -270,9 +270,8 @@ final class CareRequirements {
      */
     static void clean(Judging judging, SetFile set) {
         Told<?> other = wornByAnother(judging, set);
-        Told<Cleaning> disinfected = judging.latest(
-                set.cleanings(),
-                told -> told.fact().disinfects(judging.modelData().products()));
+        Told<Cleaning> disinfected =
+                judging.latest(set.cleanings(), told -> told.fact().disinfects(judging.modelData()));
         Told<Cleaning> newest = judging.latest(set.cleanings());
         if (other != null && (disinfected == null || !isSince(disinfected, other))) {
             notCleanFor(judging, set, other, newest, judging.demand(CLEAN, Circumstance.CHANGE_OF_WEARER));

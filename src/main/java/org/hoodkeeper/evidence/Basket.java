@@ -87,6 +87,10 @@ class Basket {
             return bears;
         }
 
+        boolean lists(String product) {
+            return model.products().stream().anyMatch(one -> one.code().equals(product));
+        }
+
         private Set<WashMethod> methods() {
             Set<PartCare.Bath> own = care == null ? Set.of() : care.methods();
             return own.isEmpty()
@@ -175,12 +179,20 @@ class Basket {
         return held(set, reasons, at);
     }
 
-    /** Holds for each part that a product stayed on too long. */
-    List<Draft> tooLong(SiteId site, SetId set, String product, int wetSeconds, Instant at) {
+    /**
+     * Holds for each part that does not bear the product, or not for so long: it may be spoilt, and is looked at first. A product
+     * that the maker does not list at all is not borne by the set as a whole; where the maker lists none, nothing is known.
+     */
+    List<Draft> spoilt(SiteId site, SetId set, String product, int wetSeconds, Instant at) {
         List<String> reasons = new ArrayList<>();
         for (Place place : washed(site, set, at)) {
+            if (place.model().products().isEmpty() || (!place.lists(product) && place.slot() != null)) {
+                continue;
+            }
             Integer longest = place.bears().get(product);
-            if (longest != null && wetSeconds > longest) {
+            if (longest == null) {
+                reasons.add(place.name() + ": " + product);
+            } else if (wetSeconds > longest) {
                 reasons.add(place.name() + ": " + product + " " + wetSeconds + " s > " + longest + " s");
             }
         }

@@ -31,7 +31,7 @@ public class Cleanings {
     }
 
     /**
-     * A wash over what a part bears (heat, contact, number of washes) is recorded, and puts the set on hold with that part named.
+     * A wash over what a part bears (heat, product, contact, number of washes) is recorded, and puts the set on hold with that part named.
      *
      * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code ledger.future} when it lies ahead; {@code
      *     cleaning.set.impounded} while the set is kept as found
@@ -55,7 +55,7 @@ public class Cleanings {
             holds.addAll(basket.tooHot(site, set, cleaning.celsius(), at));
         }
         if (cleaning.product() != null && cleaning.wetSeconds() != null) {
-            holds.addAll(basket.tooLong(site, set, cleaning.product(), cleaning.wetSeconds(), at));
+            holds.addAll(basket.spoilt(site, set, cleaning.product(), cleaning.wetSeconds(), at));
         }
         holds.addAll(basket.tooOften(site, set, at));
         return holds;

@@ -310,7 +310,7 @@ public class Washes {
         for (SetId set : batch.sets()) {
             drafts.add(Draft.of(cleaning, set, at));
             if (cleaning.product() != null) {
-                drafts.addAll(basket.tooLong(site, set, cleaning.product(), wet, at));
+                drafts.addAll(basket.spoilt(site, set, cleaning.product(), wet, at));
             }
             drafts.addAll(basket.tooOften(site, set, at));
         }

@@ -1,7 +1,6 @@
 package org.hoodkeeper.facts;
 
 import java.math.BigDecimal;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -29,12 +28,15 @@ public record Cleaning(
         WASH_AND_DISINFECT
     }
 
-    /** Product, strength on the same basis and wet time at least as the model lists them. A wipe or a wash alone never does. */
-    public boolean disinfects(List<ModelData.Product> products) {
+    /**
+     * Product, strength on the same basis and wet time at least as the model lists them, and every part bears that product. A wipe
+     * or a wash alone never does.
+     */
+    public boolean disinfects(ModelData model) {
         if (method != Method.WASH_AND_DISINFECT || strength == null || wetSeconds == null) {
             return false;
         }
-        return products.stream()
+        return model.productsForEveryPart().stream()
                 .anyMatch(listed -> listed.code().equals(product)
                         && listed.basis().equals(strengthBasis)
                         && strength.compareTo(listed.strength()) >= 0

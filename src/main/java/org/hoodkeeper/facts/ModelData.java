@@ -85,6 +85,19 @@ public record ModelData(
         slots = slots == null ? List.of() : List.copyOf(slots);
     }
 
+    /**
+     * The products that disinfect the set whole: every part that is washed bears them for as long as they need. A place that names
+     * none bears all of them; it can narrow what the maker says of the model, and never widen it.
+     */
+    public List<Product> productsForEveryPart() {
+        return products.stream()
+                .filter(product -> slots.stream()
+                        .map(Slot::care)
+                        .allMatch(care ->
+                                care == null || care.neverWashed() || care.bears(product.code(), product.wetSeconds())))
+                .toList();
+    }
+
     /** A seal on skin matters: tight-fitting, or an edge that must lie on skin. */
     public boolean sealsOnSkin() {
         return type.isTightFitting() || skinContact;

@@ -34,6 +34,14 @@ public record PartCare(
     /** A product that the part bears. @param longest longest wet time, seconds; none for any */
     public record Bears(String code, @Nullable Integer longest) {}
 
+    /** Whether that product may stay on it so long, seconds. */
+    public boolean bears(String product, int wetSeconds) {
+        return products.isEmpty()
+                || products.stream()
+                        .anyMatch(one ->
+                                one.code().equals(product) && (one.longest() == null || one.longest() >= wetSeconds));
+    }
+
     public PartCare {
         products = products == null ? List.of() : List.copyOf(products);
         methods = Ordered.copy(methods);

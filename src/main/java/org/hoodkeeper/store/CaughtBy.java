@@ -168,6 +168,6 @@ record CaughtBy(DataThen data, Map<RecordId, MeasuredFlow> measured, Map<Trainin
             return Refusal.WIPE_ONLY;
         }
         ModelData model = data.model(new SetId(told.subject()), told.from());
-        return model != null && cleaning.disinfects(model.products()) ? null : Refusal.NOT_AS_LISTED;
+        return model != null && cleaning.disinfects(model) ? null : Refusal.NOT_AS_LISTED;
     }
 }

@@ -196,7 +196,7 @@ class Failures {
                 yield only(
                         cleaning.method() == Cleaning.Method.WASH_AND_DISINFECT
                                 && model != null
-                                && !cleaning.disinfects(model.products()),
+                                && !cleaning.disinfects(model),
                         Fault.of(FailureMode.DISINFECTION));
             }
             case PART_CHANGE -> {

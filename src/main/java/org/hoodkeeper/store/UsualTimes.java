@@ -69,7 +69,7 @@ public final class UsualTimes {
         return Duration.ofSeconds(
                 model == null
                         ? WET_SECONDS
-                        : model.products().stream()
+                        : model.productsForEveryPart().stream()
                                 .mapToInt(ModelData.Product::wetSeconds)
                                 .max()
                                 .orElse(WET_SECONDS));

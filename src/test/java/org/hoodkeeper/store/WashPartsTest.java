@@ -10,9 +10,12 @@ import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.access.TestPeople;
+import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.database.TestClock;
+import org.hoodkeeper.evidence.Cleanings;
 import org.hoodkeeper.evidence.PartChanges;
 import org.hoodkeeper.evidence.Washes;
+import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.InterfaceType;
@@ -21,9 +24,11 @@ import org.hoodkeeper.facts.PartCare;
 import org.hoodkeeper.facts.PartCare.Bath;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.WashStep;
+import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.rules.RequirementKind;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -50,6 +55,12 @@ class WashPartsTest {
 
     @Autowired
     PartChanges partChanges;
+
+    @Autowired
+    Cleanings cleanings;
+
+    @Autowired
+    LookBacks lookBacks;
 
     @BeforeEach
     void aStore() {
@@ -214,5 +225,36 @@ class WashPartsTest {
                 story.author(), story.id("S-1"), "visor", fitted, story.instant("2026-11-21T12:00"), null));
         wash("2026-11-22", "30", "T10:20");
         assertThat(heldFor("S-1")).isEmpty();
+    }
+
+    private RecordId cleaned(String label, String product, String strength, String basis, String at) {
+        Cleaning cleaning = new Cleaning(
+                Cleaning.Method.WASH_AND_DISINFECT,
+                product,
+                new BigDecimal(strength),
+                basis,
+                180,
+                new BigDecimal("20"));
+        return story.in(() -> cleanings.record(story.author(), story.id(label), cleaning, story.instant(at), null));
+    }
+
+    private List<RequirementKind> barring(String label, String at) {
+        return story.shelf(label, at).readiness().barring().stream()
+                .map(Reason::kind)
+                .toList();
+    }
+
+    /** The model lists both products, its edge seal bears alcohol alone: chlorine on it disinfects nothing and spoils the seal. */
+    @Test
+    void aProductThatOneOfTheFittedPartsDoesNotBearCoversNoChangeOfWearer() {
+        story.worker("Kay", "H70").wore("Kay", "S-7", "2026-11-19T06:00", "2026-11-19T09:00");
+        RecordId chlorine = cleaned("S-7", "CL-50", "50", "ppm available chlorine", "2026-11-20T08:00");
+        assertThat(heldFor("S-7")).containsExactly("edge seal: CL-50");
+        assertThat(barring("S-7", "2026-11-20T09:00")).contains(RequirementKind.KIT_HOLD, RequirementKind.CLEAN);
+        assertThat(story.in(() -> lookBacks.asks(story.site().id(), chlorine))).isTrue();
+        cleaned("S-7", "AL-70", "70", "% v/v", "2026-11-20T08:30");
+        assertThat(barring("S-7", "2026-11-20T09:00"))
+                .contains(RequirementKind.KIT_HOLD)
+                .doesNotContain(RequirementKind.CLEAN);
     }
 }

@@ -143,7 +143,7 @@ class CleaningController {
     }
 
     private static List<ModelData.Product> products(@Nullable ModelData model) {
-        return model == null ? List.of() : model.products();
+        return model == null ? List.of() : model.productsForEveryPart();
     }
 
     private static ModelData.@Nullable Product product(ShelfSet set, CleaningForm form) {
