@@ -6,6 +6,7 @@ import java.math.BigDecimal;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
+import java.time.LocalTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.stream.Stream;
@@ -33,6 +34,7 @@ class TypedText implements WebMvcConfigurer {
         iso.registerFormatters(registry);
         registry.addFormatterForFieldType(LocalDate.class, new DayText());
         registry.addFormatterForFieldType(LocalDateTime.class, new MinuteText());
+        registry.addFormatterForFieldType(LocalTime.class, new ClockText());
         registry.addFormatterForFieldType(BigDecimal.class, new DecimalText());
         registry.addFormatterForFieldType(Integer.class, new WholeText());
         registry.addFormatterForFieldType(int.class, new WholeText());
@@ -90,6 +92,20 @@ class TypedText implements WebMvcConfigurer {
         @Override
         public String print(LocalDate day, Locale locale) {
             return day.toString();
+        }
+    }
+
+    /** 07:00, as browsers send and expect it. */
+    private static final class ClockText implements Formatter<LocalTime> {
+
+        @Override
+        public LocalTime parse(String text, Locale locale) {
+            return LocalTime.parse(text.strip());
+        }
+
+        @Override
+        public String print(LocalTime time, Locale locale) {
+            return time.toString();
         }
     }
 

@@ -38,6 +38,15 @@ public class Words {
     }
 
     /**
+     * A sentence about a number of things, which is its argument {0}: of one thing under {@code code.one}, since a language
+     * bends more than the noun.
+     */
+    public String counted(String code, int count, @Nullable Object... more) {
+        Object[] arguments = Stream.concat(Stream.of(count), Stream.of(more)).toArray();
+        return say(count == 1 ? code + ".one" : code, arguments);
+    }
+
+    /**
      * The sentence of a refusal; every code a refusal carries has its words under {@code refused.<code>}. A code put
      * together at run time that has none is named as it is: still a refusal, not a fault.
      */

@@ -162,6 +162,21 @@ public class StoreStory {
         return this;
     }
 
+    /** Friday 20 November 2026, 15:00: Kay and Lee have an H20 each, up to date, and Max has none. */
+    public StoreStory fridayAtThree() {
+        begin("2026-11-20T15:00")
+                .worker("Kay", "H20")
+                .worker("Lee", "H20")
+                .worker("Max", "H20")
+                .set("S-098", "H20", "2026-11-02T09:00")
+                .set("S-131", "H20", "2026-11-02T09:00")
+                .upToDate("S-098", "2026-11-20T13:00")
+                .upToDate("S-131", "2026-11-20T13:00");
+        issue("S-098", "Kay");
+        issue("S-131", "Lee");
+        return this;
+    }
+
     public Site site() {
         return site;
     }

@@ -5,21 +5,23 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.LocalTime;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.assessment.Assessment;
+import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.calculation.BatteryPlan;
 import org.hoodkeeper.calculation.CartridgeLife;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.reporting.BoardRow;
 import org.hoodkeeper.reporting.KnowledgeClock;
 import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.SiteBoards;
@@ -27,6 +29,7 @@ import org.hoodkeeper.reporting.TaskSheet;
 import org.hoodkeeper.reporting.TaskSheets;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.PublishedWearTime;
+import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
@@ -38,7 +41,10 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 
-/** How long a stint may be: batteries and who swaps when, filters and on what their schedule rests, and wear times. */
+/**
+ * How long a stint may be: batteries and who swaps when, filters and on what their schedule rests, and wear times. Planned with
+ * those alone who may go in, and with models that are enough; who and what is left out is said.
+ */
 @Controller
 class PlanController {
 
@@ -46,6 +52,7 @@ class PlanController {
     private final SiteBoards boards;
     private final History history;
     private final KnowledgeClock clock;
+    private final ReasonWords reasons;
     private final Words words;
     private final Show show;
     private final Refusals refusals;
@@ -55,6 +62,7 @@ class PlanController {
             SiteBoards boards,
             History history,
             KnowledgeClock clock,
+            ReasonWords reasons,
             Words words,
             Show show,
             Refusals refusals) {
@@ -62,15 +70,27 @@ class PlanController {
         this.boards = boards;
         this.history = history;
         this.clock = clock;
+        this.reasons = reasons;
         this.words = words;
         this.show = show;
         this.refusals = refusals;
     }
 
     /** @param refused why there is no plan; none where there is one */
-    public record Battery(String model, @Nullable BatteryPlan plan, String swaps, String checks, String refused) {}
+    public record Battery(String model, @Nullable BatteryPlan plan, String swaps, String checks, String refused) {
+
+        private boolean isSwapped() {
+            return plan != null && !plan.swapBy().isEmpty();
+        }
+    }
 
     public record Swap(String person, String number, String set, String model, String when) {}
+
+    /** @param why what stands in the way of planning with this person */
+    public record Left(String person, String number, String why) {}
+
+    /** @param goes how many may go in with the set they have */
+    private record People(int goes, List<Swap> swaps, List<Left> left) {}
 
     /** @param basis who decided it, when and why */
     public record Filter(String model, String use, String opened, String basis) {}
@@ -82,49 +102,70 @@ class PlanController {
     String show(
             Visit visit,
             @PathVariable String code,
-            @Valid @ModelAttribute("asked") PlanForm asked,
+            @Valid @ModelAttribute("plan") @Nullable PlanForm form,
             BindingResult shape,
             Model page) {
         Instant now = clock.now();
         Moment moment = Moment.of(null, false, now);
         TaskSheet sheet = sheets.of(visit.viewer().site(), code, moment);
-        PlanForm form = shape.hasErrors() ? PlanForm.usual() : asked.orUsual();
-        List<Battery> batteries = sheet.models().stream()
+        page.addAttribute("code", sheet.task());
+        if (form == null || shape.hasErrors()) {
+            page.addAttribute("planned", false);
+            page.addAttribute("sentence", words.say("plan.answer.unread"));
+            return "hygienist/plan";
+        }
+        List<TaskSheet.ModelLine> enough =
+                sheet.models().stream().filter(line -> line.stand().isEnough()).toList();
+        List<Battery> batteries = enough.stream()
                 .filter(line -> line.batteryMinutes() != null)
                 .map(line -> battery(line, form))
                 .toList();
-        List<Swap> swaps = swaps(visit, sheet, moment, batteries, form);
-        page.addAttribute("code", sheet.task());
-        page.addAttribute("form", form);
+        People people = people(boards.at(visit.viewer(), moment, sheet.task()).rows(), batteries, form);
+        page.addAttribute("planned", true);
         page.addAttribute("batteries", batteries);
-        page.addAttribute("swaps", swaps);
+        page.addAttribute("swaps", people.swaps());
+        page.addAttribute("left", people.left());
         page.addAttribute(
-                "sentence",
-                swaps.isEmpty()
-                        ? words.say("plan.answer.none", sheet.task(), minutes(form.stint()))
-                        : words.say("plan.answer", sheet.task(), minutes(form.stint()), swaps.size()));
+                "unfit",
+                sheet.models().stream()
+                        .filter(line -> !line.stand().isEnough())
+                        .map(line -> words.say(
+                                "plan.unfit.model", line.code(), words.say("exposureSheet.stand." + line.stand())))
+                        .toList());
+        page.addAttribute("sentence", sentence(sheet, form, people));
         page.addAttribute(
                 "filters",
-                sheet.models().stream()
+                enough.stream()
                         .filter(line -> line.type().filtersRoomAir())
                         .map(line -> filter(visit, line, now))
                         .toList());
         page.addAttribute("thumb", thumb(form, shape));
         page.addAttribute("divided", divided(form, shape));
-        page.addAttribute(
-                "wearTimes", sheet.models().stream().map(this::wearTime).toList());
+        page.addAttribute("wearTimes", enough.stream().map(this::wearTime).toList());
         return "hygienist/plan";
+    }
+
+    /** Who swaps, who goes without a swap, and how many are left out. */
+    private String sentence(TaskSheet sheet, PlanForm form, People people) {
+        String goes = people.goes() == 0
+                ? words.say("plan.answer.nobody", sheet.task())
+                : people.swaps().isEmpty()
+                        ? words.say("plan.answer.none", sheet.task(), minutes(form.stint()))
+                        : words.counted("plan.answer", people.swaps().size(), sheet.task(), minutes(form.stint()));
+        return people.left().isEmpty()
+                ? goes
+                : goes + " " + words.counted("plan.left.count", people.left().size());
     }
 
     private Battery battery(TaskSheet.ModelLine line, PlanForm form) {
         try {
             BatteryPlan plan = BatteryPlan.of(
                     Duration.ofMinutes(Objects.requireNonNull(line.batteryMinutes())),
-                    BigDecimal.valueOf(whole(form.capacity()))
-                            .multiply(BigDecimal.valueOf(whole(form.load())))
+                    BigDecimal.valueOf(form.capacity())
+                            .multiply(BigDecimal.valueOf(form.load()))
                             .movePointLeft(4),
-                    Duration.ofMinutes(whole(form.reserve())),
-                    Duration.ofMinutes(whole(form.stint())));
+                    Duration.ofMinutes(form.reserve()),
+                    Duration.ofMinutes(form.stint()));
             return new Battery(line.code(), plan, clock(form, plan.swapBy()), clock(form, plan.checks()), "");
         } catch (Refused refused) {
             return new Battery(line.code(), null, "", "", words.refusal(refused));
@@ -134,31 +175,54 @@ class PlanController {
     private String clock(PlanForm form, List<Duration> into) {
         return into.isEmpty()
                 ? words.say("plan.never")
-                : into.stream().map(one -> show.time(start(form).plus(one))).collect(Collectors.joining(", "));
+                : into.stream().map(one -> show.time(form.start().plus(one))).collect(Collectors.joining(", "));
     }
 
-    private static LocalTime start(PlanForm form) {
-        return Objects.requireNonNull(form.start());
-    }
-
-    /** Everyone at the task with a set whose battery does not last the stint. */
-    private List<Swap> swaps(Visit visit, TaskSheet sheet, Moment moment, List<Battery> batteries, PlanForm form) {
-        Map<String, BatteryPlan> plans = new HashMap<>();
-        batteries.forEach(one -> {
-            if (one.plan() != null && !one.plan().swapBy().isEmpty()) {
-                plans.put(one.model(), one.plan());
-            }
-        });
+    /**
+     * Everyone posted to the task: with whom the stint can be planned, and who has to stay out of it. Judged as of now, as the
+     * board does, since the stint begins with whoever may go in.
+     */
+    private People people(List<BoardRow> rows, List<Battery> batteries, PlanForm form) {
+        Map<String, Battery> byModel =
+                batteries.stream().collect(Collectors.toMap(Battery::model, Function.identity()));
         List<Swap> swaps = new ArrayList<>();
-        boards.at(visit.viewer(), moment, sheet.task()).rows().forEach(row -> {
-            String model = row.model();
-            BatteryPlan plan = model == null ? null : plans.get(model);
-            if (row.set() != null && model != null && plan != null) {
-                swaps.add(new Swap(
-                        row.worker().name(), row.worker().number(), row.set(), model, clock(form, plan.swapBy())));
+        List<Left> left = new ArrayList<>();
+        int goes = 0;
+        for (BoardRow row : rows) {
+            Battery battery = row.model() == null ? null : byModel.get(row.model());
+            String why = leftOut(row, battery);
+            if (why != null) {
+                left.add(new Left(row.worker().name(), row.worker().number(), why));
+                continue;
             }
-        });
-        return swaps;
+            goes++;
+            if (battery != null && battery.isSwapped()) {
+                swaps.add(new Swap(
+                        row.worker().name(),
+                        row.worker().number(),
+                        Objects.requireNonNull(row.set()),
+                        battery.model(),
+                        battery.swaps()));
+            }
+        }
+        return new People(goes, swaps, left);
+    }
+
+    /** Why this person cannot be planned with; none where they may go in with the set in hand. */
+    private @Nullable String leftOut(BoardRow row, @Nullable Battery battery) {
+        Assessment.Glance glance = row.glance();
+        if (glance == null) {
+            return words.say("plan.left.unjudged");
+        }
+        if (glance.verdict() == Verdict.NOT_CLEARED) {
+            return glance.first() == null
+                    ? words.say("plan.left.unjudged")
+                    : words.say("plan.left.barred", reasons.requirement(glance.first()), reasons.why(glance.first()));
+        }
+        if (row.set() == null) {
+            return words.say("plan.left.noSet");
+        }
+        return battery != null && battery.plan() == null ? battery.refused() : null;
     }
 
     private Filter filter(Visit visit, TaskSheet.ModelLine line, Instant now) {
@@ -199,11 +263,8 @@ class PlanController {
             if (form.ppm() == null || form.boils() == null) {
                 throw new Refused("plan.thumb.both");
             }
-            CartridgeLife.Life life = CartridgeLife.ruleOfThumb(
-                    form.ppm(),
-                    form.boils(),
-                    Objects.requireNonNull(form.workRate()),
-                    Objects.requireNonNull(form.humidity()));
+            CartridgeLife.Life life =
+                    CartridgeLife.ruleOfThumb(form.ppm(), form.boils(), form.workRate(), form.humidity());
             return words.say("plan.thumb.says", show.figure(life.estimate()), show.figure(life.use()));
         } catch (Refused refused) {
             refusals.show(refused, shape, form.ppm() == null || refused.code().endsWith("ppm") ? "ppm" : "boils");
@@ -254,12 +315,7 @@ class PlanController {
                 words.say("kinds.Mark." + one.source().mark()));
     }
 
-    private String minutes(@Nullable Integer minutes) {
-        return show.span(Duration.ofMinutes(whole(minutes)));
-    }
-
-    /** A field that has its usual value where nothing was typed. */
-    private static int whole(@Nullable Integer typed) {
-        return Objects.requireNonNull(typed);
+    private String minutes(int minutes) {
+        return show.span(Duration.ofMinutes(minutes));
     }
 }

@@ -1,5 +1,7 @@
 package org.hoodkeeper.web.hygienist;
 
+import jakarta.validation.constraints.DecimalMax;
+import jakarta.validation.constraints.DecimalMin;
 import jakarta.validation.constraints.Max;
 import jakarta.validation.constraints.Min;
 import java.math.BigDecimal;
@@ -14,47 +16,41 @@ import org.jspecify.annotations.Nullable;
  * @param capacity what a battery still had at its last test, per cent of new
  * @param load part of the running time that is left in the conditions of use, per cent
  * @param reserve kept back, minutes
- * @param ppm concentration of the organic vapour
- * @param boils its boiling point, °C
- * @param workRate times the normal rate
- * @param humidity relative, per cent
  * @param life service life from another method, hours
  * @param safety by which it is divided
+ * @param ppm concentration of the organic vapour
+ * @param boils its boiling point, °C
+ * @param workRate times the normal rate, 0.5 to 4
+ * @param humidity relative, 0 to 100 per cent
  */
 record PlanForm(
-        @Nullable LocalTime start,
-        @Nullable @Min(1) @Max(1_440) Integer stint,
-        @Nullable @Min(1) @Max(100) Integer capacity,
-        @Nullable @Min(1) @Max(100) Integer load,
-        @Nullable @Min(0) @Max(1_440) Integer reserve,
+        LocalTime start,
+        @Min(1) @Max(1_440) Integer stint,
+        @Min(1) @Max(100) Integer capacity,
+        @Min(1) @Max(100) Integer load,
+        @Min(0) @Max(1_440) Integer reserve,
+        @Nullable BigDecimal life,
+        @Nullable BigDecimal safety,
         @Nullable BigDecimal ppm,
         @Nullable BigDecimal boils,
-        @Nullable BigDecimal workRate,
-        @Nullable BigDecimal humidity,
-        @Nullable BigDecimal life,
-        @Nullable BigDecimal safety) {
+        @DecimalMin("0.5") @DecimalMax("4") BigDecimal workRate,
+        @DecimalMin("0") @DecimalMax("100") BigDecimal humidity) {
 
     private static final LocalTime USUAL_START = LocalTime.of(7, 0);
     private static final int USUAL_STINT = 480;
     private static final int USUAL_RESERVE = 30;
     private static final int WHOLE = 100;
+    private static final BigDecimal USUAL_HUMIDITY = new BigDecimal("50");
 
-    PlanForm orUsual() {
-        return new PlanForm(
-                start == null ? USUAL_START : start,
-                stint == null ? USUAL_STINT : stint,
-                capacity == null ? WHOLE : capacity,
-                load == null ? WHOLE : load,
-                reserve == null ? USUAL_RESERVE : reserve,
-                ppm,
-                boils,
-                workRate == null ? BigDecimal.ONE : workRate,
-                humidity == null ? new BigDecimal("50") : humidity,
-                life,
-                safety);
-    }
-
-    static PlanForm usual() {
-        return new PlanForm(null, null, null, null, null, null, null, null, null, null, null).orUsual();
+    /** Whoever asks for no figure gets the usual one, and sees it in the field. */
+    @SuppressWarnings("NullAway") // the binder hands over null for what the address leaves out
+    PlanForm {
+        start = start == null ? USUAL_START : start;
+        stint = stint == null ? USUAL_STINT : stint;
+        capacity = capacity == null ? WHOLE : capacity;
+        load = load == null ? WHOLE : load;
+        reserve = reserve == null ? USUAL_RESERVE : reserve;
+        workRate = workRate == null ? BigDecimal.ONE : workRate;
+        humidity = humidity == null ? USUAL_HUMIDITY : humidity;
     }
 }

@@ -1,10 +1,7 @@
 package org.hoodkeeper.web.hygienist;
 
 import jakarta.validation.Valid;
-import jakarta.validation.constraints.Max;
-import jakarta.validation.constraints.Min;
-import java.math.BigDecimal;
-import java.time.DateTimeException;
+import java.time.DayOfWeek;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
@@ -13,20 +10,26 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Objects;
+import java.util.Map;
+import java.util.TreeMap;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.assessment.Assessment;
+import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.calculation.RandomDraw;
 import org.hoodkeeper.calculation.ZeroDefectSample;
 import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.people.Worker;
+import org.hoodkeeper.reporting.BoardRow;
 import org.hoodkeeper.reporting.KnowledgeClock;
 import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.SiteBoards;
 import org.hoodkeeper.reporting.TaskSheet;
 import org.hoodkeeper.reporting.TaskSheets;
+import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
@@ -38,21 +41,19 @@ import org.springframework.web.bind.annotation.ModelAttribute;
 import org.springframework.web.bind.annotation.PathVariable;
 
 /**
- * Whom to look at on the round, and when: drawn at random, so that what is seen may be said of the whole. The address holds all
- * that the draw rests on, with the moment of knowledge: opened again, it draws the same.
+ * Whom to look at on the round, and when: drawn at random of those who are posted and may go in, so that what is seen may be said
+ * of all of these. The address holds all that the draw rests on, with the moment of knowledge: opened again, it draws the same.
  */
 @Controller
 class RoundController {
 
-    private static final int USUAL_FIRST_HOUR = 6;
-    private static final int USUAL_HOURS = 8;
-    private static final int USUAL_DAYS = 5;
-    private static final BigDecimal USUAL_SHARE = BigDecimal.TEN;
+    private static final String VIEW = "hygienist/round";
 
     private final SiteBoards boards;
     private final TaskSheets sheets;
     private final KnowledgeClock clock;
     private final SheetWords sheetWords;
+    private final ReasonWords reasons;
     private final Words words;
     private final Refusals refusals;
 
@@ -61,98 +62,88 @@ class RoundController {
             TaskSheets sheets,
             KnowledgeClock clock,
             SheetWords sheetWords,
+            ReasonWords reasons,
             Words words,
             Refusals refusals) {
         this.boards = boards;
         this.sheets = sheets;
         this.clock = clock;
         this.sheetWords = sheetWords;
+        this.reasons = reasons;
         this.words = words;
         this.refusals = refusals;
     }
 
-    /**
-     * @param firstHour the hour of the day at which the shift begins; it may run over midnight
-     * @param hours its length
-     * @param share per cent of the looks that must not go wrong unseen
-     * @param known the moment of knowledge, so that the same people are drawn from
-     */
-    record RoundForm(
-            @Nullable LocalDate from,
-            @Nullable @Min(1) @Max(60) Integer days,
-            @Nullable @Min(0) @Max(23) Integer firstHour,
-            @Nullable @Min(1) @Max(24) Integer hours,
-            @Nullable BigDecimal share,
-            @Nullable Integer seed,
-            @Nullable String known) {
-
-        RoundForm orUsual(LocalDate today, Instant now) {
-            LocalDate first = from == null ? today : from;
-            return new RoundForm(
-                    first,
-                    days == null ? USUAL_DAYS : days,
-                    firstHour == null ? USUAL_FIRST_HOUR : firstHour,
-                    hours == null ? USUAL_HOURS : hours,
-                    share == null ? USUAL_SHARE : share,
-                    seed == null ? (int) first.toEpochDay() : seed,
-                    known == null || known.isBlank() ? now.toString() : known);
-        }
-
-        Instant knownAt(Instant now) {
-            try {
-                Instant typed = Instant.parse(Objects.requireNonNull(known));
-                return typed.isAfter(now) ? now : typed;
-            } catch (DateTimeException unreadable) {
-                throw new Refused("moment.at.unreadable", known);
-            }
-        }
-    }
-
     /** One look. */
     public record Look(Worker worker, LocalDate day, LocalTime hour) {}
+
+    /**
+     * Posted and not drawn of, since not cleared.
+     *
+     * @param why on the first day on which it is so
+     * @param days on how many of the days
+     */
+    public record Left(Worker worker, String why, int days) {}
+
+    /** What is drawn of, in an order that can be had again. */
+    private record Whole(List<Look> looks, List<Left> left) {}
+
+    @ModelAttribute("weekdays")
+    List<Choice> weekdays() {
+        return Choice.each("round.weekday.", DayOfWeek.values());
+    }
 
     @Allowed({Role.OFFICER, Role.HYGIENIST, Role.SUPERVISOR})
     @GetMapping("/sites/{site}/tasks/{code}/round")
     String show(
             Visit visit,
             @PathVariable String code,
-            @Valid @ModelAttribute("asked") RoundForm asked,
+            @Valid @ModelAttribute("round") @Nullable RoundForm asked,
             BindingResult shape,
             Model page) {
         Instant now = clock.now();
-        LocalDate today = Days.of(now, visit.zone());
-        RoundForm form = (shape.hasErrors() ? new RoundForm(null, null, null, null, null, null, null) : asked)
-                .orUsual(today, now);
         TaskSheet sheet = sheets.of(visit.viewer().site(), code, Moment.of(null, false, now));
         page.addAttribute("code", sheet.task());
-        page.addAttribute("form", form);
         page.addAttribute("practice", sheetWords.practice(sheet));
+        page.addAttribute("records", visit.viewer().isAny(Role.OFFICER, Role.SUPERVISOR, Role.TRAINER));
+        page.addAttribute("drawn", false);
+        page.addAttribute("sentence", words.say("round.answer.unread"));
+        if (asked == null || shape.hasErrors()) {
+            return VIEW;
+        }
         try {
-            List<Look> all = slots(visit, sheet.task(), form, now);
-            List<Look> drawn = all.isEmpty() ? List.of() : drawn(all, form);
-            page.addAttribute("looks", drawn);
-            page.addAttribute("of", all.size());
-            page.addAttribute(
-                    "sentence",
-                    words.say(
-                            "round.answer",
-                            sheet.task(),
-                            drawn.size(),
-                            all.size(),
-                            Objects.requireNonNull(form.share())));
+            draw(visit, sheet.task(), asked.orUsual(Days.of(now, visit.zone()), now), now, page);
         } catch (Refused refused) {
             refusals.show(refused, shape, refused.code().contains("share") ? "share" : "known");
-            page.addAttribute("looks", List.of());
-            page.addAttribute("of", 0);
-            page.addAttribute("sentence", words.say("round.answer.none", sheet.task()));
         }
-        return "hygienist/round";
+        return VIEW;
+    }
+
+    private void draw(Visit visit, String task, RoundForm form, Instant now, Model page) {
+        Instant known = form.knownAt(now);
+        Whole whole = whole(visit, task, form, known);
+        List<Look> looks = whole.looks().isEmpty() ? List.of() : drawn(whole.looks(), form);
+        page.addAttribute("round", form);
+        page.addAttribute("known", known);
+        page.addAttribute("drawn", true);
+        page.addAttribute("looks", looks);
+        page.addAttribute("of", whole.looks().size());
+        page.addAttribute("left", whole.left());
+        page.addAttribute(
+                "sentence",
+                looks.isEmpty()
+                        ? words.say("round.answer.none", task)
+                        : words.counted(
+                                "round.answer",
+                                looks.size(),
+                                task,
+                                whole.looks().size(),
+                                form.share()));
     }
 
     private static List<Look> drawn(List<Look> all, RoundForm form) {
-        int size = ZeroDefectSample.size(
-                all.size(), Objects.requireNonNull(form.share()).movePointLeft(2));
-        return RandomDraw.of(all, size, Objects.requireNonNull(form.seed())).stream()
+        int size = ZeroDefectSample.size(all.size(), form.share().movePointLeft(2));
+        return RandomDraw.of(all, size, form.seedOf()).stream()
                 .sorted(Comparator.comparing(Look::day)
                         .thenComparing(Look::hour)
                         .thenComparing(look -> look.worker().number()))
@@ -160,34 +151,59 @@ class RoundController {
     }
 
     /**
-     * Each person posted to the task, each day, each hour of the shift, in an order that can be had again. An hour that the clock
-     * leaves out is no hour of the shift, and one that it gives twice is one.
+     * Each person who is posted to the task and may go in on that day, each hour of the shift. An hour that the clock leaves out is
+     * no hour of the shift, one that it gives twice is one, and one of today that is over cannot be looked at any more.
      */
-    private List<Look> slots(Visit visit, String task, RoundForm form, Instant now) {
-        LocalDate from = Objects.requireNonNull(form.from());
+    private Whole whole(Visit visit, String task, RoundForm form, Instant known) {
         ZoneId zone = visit.zone();
-        LocalDateTime start = from.atTime(Objects.requireNonNull(form.firstHour()), 0);
-        List<Worker> people = boards
-                .at(
-                        visit.viewer(),
-                        new Moment(start.atZone(zone).toInstant(), form.knownAt(now), Moment.View.AS_KNOWN_NOW),
-                        task)
-                .rows()
-                .stream()
-                .map(row -> row.worker())
-                .sorted(Comparator.comparing(Worker::number))
-                .toList();
-        List<Look> slots = new ArrayList<>();
-        for (Worker worker : people) {
-            for (int day = 0; day < Objects.requireNonNull(form.days()); day++) {
-                for (int hour = 0; hour < Objects.requireNonNull(form.hours()); hour++) {
-                    LocalDateTime at = start.plusDays(day).plusHours(hour);
-                    if (!zone.getRules().getValidOffsets(at).isEmpty()) {
-                        slots.add(new Look(worker, at.toLocalDate(), at.toLocalTime()));
+        List<Look> looks = new ArrayList<>();
+        Map<String, Left> left = new TreeMap<>();
+        for (LocalDate day : form.daysDrawn()) {
+            LocalDateTime start = day.atTime(form.firstHour(), 0);
+            boolean isToday = day.equals(Days.of(known, zone));
+            for (BoardRow row : people(visit, task, start, form, known)) {
+                Assessment.Glance glance = row.glance();
+                if (glance == null || glance.verdict() == Verdict.NOT_CLEARED) {
+                    left.merge(
+                            row.worker().number(),
+                            new Left(row.worker(), why(glance), 1),
+                            (first, next) -> new Left(first.worker(), first.why(), first.days() + 1));
+                    continue;
+                }
+                for (int hour = 0; hour < form.hours(); hour++) {
+                    LocalDateTime at = start.plusHours(hour);
+                    if (!zone.getRules().getValidOffsets(at).isEmpty()
+                            && !(isToday && at.atZone(zone).toInstant().isBefore(known))) {
+                        looks.add(new Look(row.worker(), at.toLocalDate(), at.toLocalTime()));
                     }
                 }
             }
         }
-        return slots;
+        looks.sort(Comparator.comparing((Look look) -> look.worker().number())
+                .thenComparing(Look::day)
+                .thenComparing(Look::hour));
+        return new Whole(looks, List.copyOf(left.values()));
+    }
+
+    /**
+     * As known at the moment of knowledge, and from the door, since what is only done at the start is still to come: when the shift
+     * begins, or at the moment of knowledge where that lies in the shift. Of a shift that was over by then it is asked who might go
+     * in when it began.
+     */
+    private List<BoardRow> people(Visit visit, String task, LocalDateTime start, RoundForm form, Instant known) {
+        Instant begins = start.atZone(visit.zone()).toInstant();
+        Instant ends = start.plusHours(form.hours()).atZone(visit.zone()).toInstant();
+        Moment moment = known.isBefore(begins)
+                ? new Moment(begins, known, Moment.View.AS_KNOWN_NOW)
+                : known.isBefore(ends)
+                        ? new Moment(known, known, Moment.View.AS_KNOWN_THEN)
+                        : new Moment(begins, known, Moment.View.AS_KNOWN_THEN);
+        return boards.at(visit.viewer(), moment, task).rows();
+    }
+
+    private String why(Assessment.@Nullable Glance glance) {
+        return glance == null || glance.first() == null
+                ? words.say("plan.left.unjudged")
+                : words.say("plan.left.barred", reasons.requirement(glance.first()), reasons.why(glance.first()));
     }
 }

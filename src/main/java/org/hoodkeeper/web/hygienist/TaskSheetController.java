@@ -86,6 +86,13 @@ class TaskSheetController {
             Model page) {
         Instant now = clock.now();
         Moment moment = moment(visit, asked, shape, now);
+        if (moment == null) {
+            page.addAttribute(
+                    "code",
+                    sheets.of(visit.viewer().site(), code, Moment.of(null, false, now))
+                            .task());
+            return "hygienist/sheet-unread";
+        }
         TaskSheet sheet = sheets.of(visit.viewer().site(), code, moment);
         page.addAttribute("sheet", sheet);
         page.addAttribute("code", sheet.task());
@@ -112,12 +119,13 @@ class TaskSheetController {
         return sheet.ratio() == null ? words.say("exposureSheet.unknown") : show.figure(shown(sheet.ratio()));
     }
 
-    private Moment moment(Visit visit, SheetForm asked, BindingResult shape, Instant now) {
+    /** None where it cannot be read: a sheet of another moment would be taken for the one that was asked for. */
+    private @Nullable Moment moment(Visit visit, SheetForm asked, BindingResult shape, Instant now) {
         try {
             return asked.moment().moment(visit.zone(), now);
         } catch (Refused refused) {
             refusals.show(refused, shape, "at");
-            return Moment.of(null, false, now);
+            return null;
         }
     }
 

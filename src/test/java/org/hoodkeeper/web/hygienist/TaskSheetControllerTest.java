@@ -108,55 +108,6 @@ class TaskSheetControllerTest {
         assertThat(Desk.status(seat().get("/tasks/NOSUCH/sheet"))).isEqualTo(404);
     }
 
-    /** One person, five days of eight hours: 40 slots; for 10 % of 40, 4 faulty, 21 looks (exact fractions). */
-    @Test
-    void aRoundIsDrawnAndTheSameEntriesDrawTheSame() {
-        Desk.Seat seat = seat();
-        seat.records("/workers/W-1/posting", "task", "BLAST", "at", "2026-01-05T08:00");
-        String address = "/tasks/BLAST/round?from=2026-03-02&days=5&share=10&seed=7&known=2099-01-01T00:00:00Z";
-        String page = Desk.text(seat.get(address));
-        assertThat(page).contains("look 21 times of 40");
-        assertThat(Desk.text(seat.get(address)).replaceAll("name=\"_csrf\" value=\"[^\"]*\"", ""))
-                .contains(page.substring(page.indexOf("<tbody>"), page.indexOf("</tbody>")));
-        assertThat(Desk.text(seat.get(address.replace("seed=7", "seed=8"))))
-                .doesNotContain(page.substring(page.indexOf("<tbody>"), page.indexOf("</tbody>")));
-        for (String wrong : List.of(
-                "firstHour=24",
-                "firstHour=x",
-                "hours=0",
-                "hours=25",
-                "share=0",
-                "share=101",
-                "share=x",
-                "days=0",
-                "days=many",
-                "seed=x",
-                "known=then")) {
-            String name = wrong.substring(0, wrong.indexOf('='));
-            assertThat(Desk.text(seat.get(address.replaceAll("(?<=[?&])" + name + "=[^&]*", "") + "&" + wrong)))
-                    .as(wrong)
-                    .contains(name + "-error");
-        }
-    }
-
-    /**
-     * One person, two nights of ten hours from 20:00: 20 slots, all of which are drawn where one must not go wrong unseen (5 % of
-     * 20 is 1; hypergeometric: 19 would miss it with 5 %). On 28 Mar 2026 the clock jumps from 01:00 to 02:00 in London (IANA
-     * time zone data): that night has nine hours.
-     */
-    @Test
-    void aNightShiftIsDrawnOverMidnight() {
-        Desk.Seat seat = seat();
-        seat.records("/workers/W-1/posting", "task", "BLAST", "at", "2026-01-05T08:00");
-        String night = "&days=2&firstHour=20&hours=10&share=4&seed=7&known=2099-01-01T00:00:00Z";
-        String page = Desk.text(seat.get("/tasks/BLAST/round?from=2026-03-02" + night));
-        assertThat(page)
-                .contains("look 19 times of 20", "2 Mar 2026, 20:00", "4 Mar 2026, 05:00")
-                .doesNotContain("3 Mar 2026, 06:00", "2 Mar 2026, 19:00");
-        assertThat(Desk.text(seat.get("/tasks/BLAST/round?from=2026-03-28" + night)))
-                .contains(" times of 19");
-    }
-
     @Test
     void whetherPeopleDifferCannotBeToldOfNobody() {
         Desk.Seat seat = seat();

@@ -31,17 +31,7 @@ class ReadyPagesTest {
 
     @BeforeEach
     void aStore() {
-        story.begin("2026-11-20T15:00")
-                .worker("Kay", "H20")
-                .worker("Lee", "H20")
-                .worker("Max", "H20")
-                .set("S-098", "H20", "2026-11-02T09:00")
-                .set("S-131", "H20", "2026-11-02T09:00")
-                .upToDate("S-098", "2026-11-20T13:00")
-                .upToDate("S-131", "2026-11-20T13:00");
-        story.issue("S-098", "Kay");
-        story.issue("S-131", "Lee");
-        story.on("2026-11-20T15:10").flowChecked("S-131", "169", "2026-11-20T15:05");
+        story.fridayAtThree().on("2026-11-20T15:10").flowChecked("S-131", "169", "2026-11-20T15:05");
     }
 
     @AfterEach
