@@ -36,16 +36,29 @@ import org.springframework.stereotype.Component;
 @Component
 class Failures {
 
-    /** A flow that passed may fail by model data or a calibration that were corrected since: those told before are looked at. */
+    /**
+     * A flow that passed may fail by model data, a calibration or a decision that were corrected since, or that reach back and were
+     * told after it; or because its set turned out to be of another model. Those are looked at.
+     */
     private static final String CANDIDATES = """
+            with yardstick as materialized (
+              select y.kind, y.subject, y.true_from, y.recorded_at, y.corrects is not null as corrects from ledger_record y
+              where y.site_id = :site
+                and (y.kind = any(:yardsticks) or y.kind = :decision and y.scope = 'flow.uncertainty-assumed'))
             select r.id from ledger_record r
             where r.site_id = :site and not r.withdrawn and r.true_from >= :from and r.true_from < :until
               and not exists (select 1 from ledger_record c where c.site_id = r.site_id and c.corrects = r.id)
               and (r.kind = any(:always)
                    or r.kind = any(:flows)
                       and (r.body ->> 'outcome' = 'FAIL'
-                           or r.recorded_at < (select max(y.recorded_at) from ledger_record y
-                                               where y.site_id = :site and y.kind = any(:yardsticks) and y.corrects is not null))
+                           or exists (select 1 from yardstick y
+                                      where y.recorded_at > r.recorded_at
+                                        and (y.corrects
+                                             or y.true_from <= r.true_from
+                                                and (y.kind <> :calibration
+                                                     or y.subject::text in (r.body ->> 'instrument', r.body ->> 'indicator'))))
+                           or r.subject in (select s.subject from ledger_record s where s.site_id = :site and s.kind = :set
+                                            group by s.subject having count(*) > 1))
                    or r.kind = :preUse and r.body ->> 'items' like '%"FAIL"%'
                    or r.kind = :defect and r.body ->> 'step' = 'FOUND'
                    or r.kind = :cleaning and r.body ->> 'method' = 'WASH_AND_DISINFECT'
@@ -105,6 +118,8 @@ class Failures {
                 .addValue("always", numbers(Kind.RECALL, Kind.PART_CHANGE, Kind.AIR_TEST))
                 .addValue("flows", numbers(Kind.FLOW_CHECK, Kind.EXAMINATION))
                 .addValue("yardsticks", numbers(Kind.MODEL, Kind.CALIBRATION))
+                .addValue("decision", Kind.SITE_DECISION.number())
+                .addValue("set", Kind.SET.number())
                 .addValue("preUse", Kind.PRE_USE_CHECK.number())
                 .addValue("defect", Kind.DEFECT.number())
                 .addValue("cleaning", Kind.CLEANING.number())

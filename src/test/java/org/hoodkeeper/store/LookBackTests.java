@@ -493,4 +493,26 @@ class LookBackTests {
             return found;
         });
     }
+
+    /** The certificate came late: the instrument had read 20 % high since the 18th, and the flow of the 20th was too low. */
+    @Test
+    void aCalibrationToldLateTurnsAFlowThatHadPassedIntoAFailure() {
+        story.wore("Kay", "S-1", "2026-11-19T06:00", "2026-11-19T10:00");
+        RecordId passed = flow("S-1", "190", "FM-1", "2026-11-20T07:00");
+        assertThat(since("2026-11-01T00:00")).isEmpty();
+        story.on("2026-11-25T18:10");
+        Calibration late = new Calibration(
+                Outcome.PASS,
+                true,
+                new BigDecimal("1.2"),
+                null,
+                new BigDecimal("20"),
+                new BigDecimal("1013.25"),
+                LocalDate.parse("2027-11-17"),
+                "C-8",
+                null);
+        story.in(() ->
+                calibrations.record(story.author(), instrument("FM-1"), late, story.instant("2026-11-18T09:00"), null));
+        assertThat(since("2026-11-01T00:00")).extracting(LookBacks.Whole::root).containsExactly(passed);
+    }
 }
