@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.hoodkeeper.calculation.parts.PrintedMark;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
@@ -140,7 +141,7 @@ public class Stock {
     @Transactional(readOnly = true)
     public @Nullable StockLot lot(SiteId site, String item, @Nullable String lot, Instant at) {
         Shelf shelf = shelves(known.stock(site, item, at)).get(item);
-        Balance balance = shelf == null ? null : shelf.lots.get(lot == null ? "" : lot);
+        Balance balance = shelf == null ? null : shelf.lots.get(key(lot));
         return balance == null ? null : balance.at(Days.of(at, known.zone(site)));
     }
 
@@ -183,7 +184,7 @@ public class Stock {
             Shelf shelf = shelves.get(told.fact().part());
             if (lot != null
                     && shelf != null
-                    && !shelf.lots.containsKey(lot)
+                    && !shelf.lots.containsKey(key(lot))
                     && !told.from().isBefore(shelf.since)) {
                 strangers.add(
                         new Stranger(new SetId(told.subject()), told.fact().part(), lot, told.from()));
@@ -201,6 +202,11 @@ public class Stock {
             }
         }
         return shelves;
+    }
+
+    /** A lot that was typed in another way is the same lot: {@link PrintedMark}. */
+    private static String key(@Nullable String lot) {
+        return lot == null ? "" : PrintedMark.plain(lot);
     }
 
     /** All lots of one thing while its story is read. */
@@ -229,7 +235,7 @@ public class Stock {
         }
 
         private Balance balance(@Nullable String lot) {
-            return lots.computeIfAbsent(lot == null ? "" : lot, name -> new Balance(lot));
+            return lots.computeIfAbsent(key(lot), name -> new Balance(lot));
         }
 
         StockItem item(String code, Instant at, ZoneId zone, double level) {

@@ -13,6 +13,7 @@ import java.util.Objects;
 import java.util.UUID;
 import org.hoodkeeper.calculation.parts.Fitting;
 import org.hoodkeeper.calculation.parts.PartTrace;
+import org.hoodkeeper.calculation.parts.PrintedMark;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.kernel.SetId;
@@ -36,6 +37,11 @@ public class PartHistory {
               and not exists (select 1 from ledger_record c
                               where c.site_id = r.site_id and c.corrects = r.id and c.recorded_at <= ?)
             """;
+
+    /** Loosely, as {@link PrintedMark} compares; what this lets through is looked at again. */
+    private static final String MARKED = """
+             and (?::text is null or upper(regexp_replace(r.body ->> '#', '[^[:alnum:]]', '', 'g'))
+                                     = upper(regexp_replace(?, '[^[:alnum:]]', '', 'g')))""";
 
     private static final String IN_ORDER = " order by r.true_from, r.recorded_at, r.id";
 
@@ -75,8 +81,8 @@ public class PartHistory {
 
         boolean fits(Fitting fitting) {
             return (part == null || part.equals(fitting.part()))
-                    && (lot == null || lot.equals(fitting.lot()))
-                    && (serial == null || serial.equals(fitting.serial()));
+                    && (lot == null || PrintedMark.same(lot, fitting.lot()))
+                    && (serial == null || PrintedMark.same(serial, fitting.serial()));
         }
     }
 
@@ -95,8 +101,8 @@ public class PartHistory {
         }
         List<SetId> sets = jdbc.query(
                 "select distinct r.subject from ledger_record r where r.site_id = ? and r.kind = ? and not r.withdrawn"
-                        + " and (?::text is null or r.body ->> 'part' = ?) and (?::text is null or r.body ->> 'lot' = ?)"
-                        + " and (?::text is null or r.body ->> 'serial' = ?)",
+                        + " and (?::text is null or r.body ->> 'part' = ?)" + MARKED.replace("#", "lot")
+                        + MARKED.replace("#", "serial"),
                 (row, n) -> new SetId(row.getObject(1, UUID.class)),
                 site.value(),
                 Kind.PART_CHANGE.number(),

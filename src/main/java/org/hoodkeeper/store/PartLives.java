@@ -20,6 +20,7 @@ import org.hoodkeeper.calculation.life.Life;
 import org.hoodkeeper.calculation.life.ReplacementDue;
 import org.hoodkeeper.calculation.life.WeibullLife;
 import org.hoodkeeper.calculation.parts.Fitting;
+import org.hoodkeeper.calculation.parts.PrintedMark;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.Kind;
@@ -108,7 +109,7 @@ public class PartLives {
         List<Fitting> fittings = parts.ofAll(site, now).fittings().stream()
                 .filter(fitting -> fitting.place().equals(place)
                         && (part == null || part.equals(fitting.part()))
-                        && (lot == null || lot.equals(fitting.lot()))
+                        && (lot == null || PrintedMark.same(lot, fitting.lot()))
                         && !fitting.from().isAfter(now))
                 .toList();
         Map<SetId, List<Instant>> faults = faults(site, place, fittings, now);

@@ -276,4 +276,14 @@ class RecallTests {
         return new Recall(
                 null, null, null, "H-2409B", Set.of(), null, null, Recall.Remedy.STOP_NOW, null, null, "cracks");
     }
+
+    /** Lots are typed by hand from a worn print: case, spaces and dashes tell nobody apart. */
+    @Test
+    void aLotTypedInAnotherWayIsTheSameLot() {
+        set("S-1", "h 2409b", "2026-06-01T10:00");
+        set("S-2", "H2409B", "2026-06-01T10:00");
+        set("S-3", "H-2409C", "2026-06-01T10:00");
+        RecordId recall = recall(Recall.Remedy.STOP_NOW, null, "2026-11-20T09:00");
+        assertThat(left(recall)).containsExactly("S-1", "S-2");
+    }
 }

@@ -100,6 +100,19 @@ class StockTest {
     }
 
     @Test
+    void aLotTypedInAnotherWayIsTakenFromTheSameLot() {
+        came("F-1", "L-7", 10, "2026-11-19", "2026-10-02T09:00");
+        taken("F-1", "l 7", 4, StockUse.Use.USED, "2026-11-01T09:00");
+        assertThat(item("F-1", "2026-11-19T15:00").lots()).singleElement().satisfies(lot -> {
+            assertThat(lot.lot()).isEqualTo("L-7");
+            assertThat(lot.pieces()).isEqualTo(6);
+        });
+        assertThatThrownBy(() -> taken("F-1", "L7", 1, StockUse.Use.USED, "2026-11-20T10:00"))
+                .isInstanceOfSatisfying(
+                        Refused.class, no -> assertThat(no.code()).isEqualTo("stockUse.lot.expired"));
+    }
+
+    @Test
     void aLotIsGoodUpToAndIncludingItsLastDayAndThenNoLongerCounts() {
         came("F-1", "L-8", 5, "2026-11-19", "2026-10-03T09:00");
         came("F-1", "L-7", 2, "2027-06-30", "2026-10-03T09:00");

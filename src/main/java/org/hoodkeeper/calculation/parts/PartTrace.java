@@ -71,13 +71,15 @@ public record PartTrace(List<Fitting> fittings) {
     /** Part P: in which sets, when; by its serial, oldest first. */
     public List<Fitting> ofSerial(String part, String serial) {
         return fittings.stream()
-                .filter(fitting -> fitting.part().equals(part) && serial.equals(fitting.serial()))
+                .filter(fitting -> fitting.part().equals(part) && PrintedMark.same(serial, fitting.serial()))
                 .sorted(Comparator.comparing(Fitting::from))
                 .toList();
     }
 
     /** Lot L: where it ever was. */
     public List<Fitting> ofLot(String lot) {
-        return fittings.stream().filter(fitting -> lot.equals(fitting.lot())).toList();
+        return fittings.stream()
+                .filter(fitting -> PrintedMark.same(lot, fitting.lot()))
+                .toList();
     }
 }

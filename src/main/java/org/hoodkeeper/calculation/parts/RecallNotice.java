@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What a recall means: a model, or a place or part in it, narrowed by lot, serial or day of manufacture. Every mark that is given
- * must fit. What is not recorded of a part may fit: unknown counts as in.
+ * must fit; lots and serials are compared as {@link PrintedMark}s. What is not recorded of a part may fit: unknown counts as in.
  *
  * @param model code of the model of set; none for any
  * @param place where the part sits, for instance {@code hose}; none for any
@@ -63,10 +63,10 @@ public record RecallNotice(
         }
         List<Match> marks = new ArrayList<>();
         if (lot != null) {
-            marks.add(fitting.lot() == null ? Match.UNKNOWN : in(lot.equals(fitting.lot())));
+            marks.add(fitting.lot() == null ? Match.UNKNOWN : in(PrintedMark.same(lot, fitting.lot())));
         }
         if (!serials.isEmpty()) {
-            marks.add(fitting.serial() == null ? Match.UNKNOWN : in(serials.contains(fitting.serial())));
+            marks.add(fitting.serial() == null ? Match.UNKNOWN : in(names(fitting.serial())));
         }
         marks.add(made(fitting.madeOn()));
         return worst(marks);
@@ -79,7 +79,7 @@ public record RecallNotice(
         }
         List<Match> marks = new ArrayList<>();
         if (!serials.isEmpty()) {
-            marks.add(serial == null ? Match.UNKNOWN : in(serials.contains(serial)));
+            marks.add(serial == null ? Match.UNKNOWN : in(names(serial)));
         }
         marks.add(made(madeOn));
         return worst(marks);
@@ -95,6 +95,10 @@ public record RecallNotice(
         }
         boolean told = lot == null && serials.isEmpty() && madeFrom == null && madeUntil == null;
         return told && part == null ? Match.IN : Match.UNKNOWN;
+    }
+
+    private boolean names(String serial) {
+        return serials.stream().anyMatch(one -> PrintedMark.same(one, serial));
     }
 
     private Match made(@Nullable LocalDate madeOn) {
