@@ -1,6 +1,8 @@
 package org.hoodkeeper.evidence;
 
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.RecordId;
@@ -62,11 +64,13 @@ class Telling {
 
     /** Locks and finds, for a door that must look at other records in between. Taking twice is harmless. */
     void take(SiteId site, Id... about) {
-        for (Id id : about) {
-            if (id instanceof SetId set) {
-                custodies.lock(site, set);
-            }
-        }
+        // by their ids, as everybody does: two storekeepers with the same sets in another order would wait for each
+        // other for ever
+        Stream.of(about)
+                .filter(SetId.class::isInstance)
+                .map(SetId.class::cast)
+                .sorted(Comparator.comparing(SetId::toString))
+                .forEach(set -> custodies.lock(site, set));
         for (Id id : about) {
             if (id instanceof WorkerId worker) {
                 people.lock(site, worker);
