@@ -59,10 +59,13 @@ public record KaplanMeier(List<Step> steps) {
         return survival;
     }
 
+    /** A product of fractions that is a half may come out a few last digits above it. */
+    private static final double HALF = 0.5 + 1e-9;
+
     /** The length at which half have failed; none where fewer than half did. */
     public @Nullable Double median() {
         for (Step step : steps) {
-            if (step.survival() <= 0.5) {
+            if (step.survival() <= HALF) {
                 return step.length();
             }
         }

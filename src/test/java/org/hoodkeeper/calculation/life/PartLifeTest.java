@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import org.assertj.core.data.Percentage;
 import org.hoodkeeper.calculation.Published;
 import org.hoodkeeper.calculation.life.ReplacementDue.LifeFrom;
@@ -133,6 +134,15 @@ class PartLifeTest {
                 .orElseThrow();
         assertThat(at.survival()).isCloseTo(survival, within(0.0005));
         assertThat(at.error()).isCloseTo(error, within(0.00006));
+    }
+
+    /** Of 24 that fail one by one, half have failed at the twelfth: 23/24 · 22/23 · … · 12/13 = 1/2. */
+    @Test
+    void halfHaveFailedAtTheTwelfthOfTwentyFour() {
+        List<Life> lives = IntStream.rangeClosed(1, 24)
+                .mapToObj(length -> new Life(length, Life.End.FAILED))
+                .toList();
+        assertThat(KaplanMeier.of(lives).median()).isEqualTo(12);
     }
 
     /** Four small samples of a textbook and of a school of public health, to three decimals, at each distinct time. */
