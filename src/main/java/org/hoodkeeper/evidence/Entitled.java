@@ -50,7 +50,13 @@ public final class Entitled {
 
     private static Set<Role> recorders(Fact fact) {
         if (fact instanceof Hold hold) {
-            return hold.why() == Hold.Why.SUSPENDED ? Set.of(SUPERVISOR) : Set.of(STOREKEEPER);
+            return switch (hold.why()) {
+                case SUSPENDED -> Set.of(SUPERVISOR);
+                // acceptance ends the one, the safety officer the other: neither is got rid of by taking its record
+                // back
+                case NOT_ACCEPTED, IMPOUNDED -> Set.of();
+                default -> Set.of(STOREKEEPER);
+            };
         }
         return recorders(Kind.of(fact));
     }

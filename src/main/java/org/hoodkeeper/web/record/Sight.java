@@ -1,6 +1,7 @@
 package org.hoodkeeper.web.record;
 
 import org.hoodkeeper.evidence.Entitled;
+import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.Role;
@@ -28,7 +29,18 @@ public final class Sight {
         if (version.kind() == Kind.MEDICAL_OUTCOME) {
             return about || viewer.is(Role.OFFICER);
         }
-        return about || viewer.is(Role.OFFICER) || version.toldBy().equals(viewer.account());
+        return about
+                || viewer.is(Role.OFFICER)
+                || version.toldBy().equals(viewer.account())
+                || (isOfKit(version) && viewer.is(Role.STOREKEEPER));
+    }
+
+    /** A hold that the store reads on its sets although others lift it. */
+    private static boolean isOfKit(History.Version version) {
+        return version.told().fact() instanceof Hold hold
+                && (hold.why() == Hold.Why.NOT_ACCEPTED
+                        || hold.why() == Hold.Why.IMPOUNDED
+                        || hold.why() == Hold.Why.RECALL);
     }
 
     /** Whether the reader may open every record of the kind; single ones may be open to more readers. */
