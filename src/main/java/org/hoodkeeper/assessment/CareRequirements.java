@@ -115,7 +115,7 @@ final class CareRequirements {
 
     /**
      * The newest accepted measurement after the last part change, wash, defect or repair, not older than the examination
-     * interval. A measurement with an invalid instrument is not accepted: it neither proves nor disproves.
+     * interval. A wash that was broken off undoes it too: the set was in pieces. A measurement with an invalid instrument is not accepted: it neither proves nor disproves.
      */
     static void flow(Judging judging, SetFile set) {
         InForce.Demand demand = judging.demand(FLOW);
@@ -245,6 +245,10 @@ final class CareRequirements {
         undone = Judging.later(undone, judging.latest(set.defects()));
         undone = Judging.later(
                 undone, judging.latest(set.holds(), told -> told.fact().why() == Hold.Why.UNDER_REPAIR));
+        if (OpenWash.of(judging, set) == null) {
+            // while it is open, it bars by itself
+            undone = Judging.later(undone, OpenWash.stripped(judging, set));
+        }
         return Judging.later(undone, found(judging, set));
     }
 
@@ -266,9 +270,19 @@ final class CareRequirements {
     /**
      * Clean for this wearer: disinfected since anyone else wore it, 29 CFR 1910.134(h)(1)(ii); a full clean at least weekly for
      * one wearer (DGUV Regel 112-190, working week). A wipe never covers a change of wearer. A set that nobody has worn since
-     * it was received is as delivered.
+     * it was received is as delivered. One that lies in a wash is clean for nobody until the wash is over.
      */
     static void clean(Judging judging, SetFile set) {
+        OpenWash wash = OpenWash.of(judging, set);
+        if (wash != null) {
+            judging.notMet(
+                    CLEAN,
+                    wash.left() ? Why.LEFT_IN_WASH : Why.IN_WASH,
+                    wash.last(),
+                    judging.demand(CLEAN, Circumstance.CHANGE_OF_WEARER),
+                    wash.stripped().from());
+            return;
+        }
         Told<?> other = wornByAnother(judging, set);
         Told<Cleaning> disinfected =
                 judging.latest(set.cleanings(), told -> told.fact().disinfects(judging.modelData()));

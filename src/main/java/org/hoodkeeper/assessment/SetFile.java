@@ -13,11 +13,17 @@ import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.SetId;
 
-/** What is known of a set; lists as in {@link WorkerFile}. @param calibrations of the instruments that its checks name */
+/**
+ * What is known of a set; lists as in {@link WorkerFile}.
+ *
+ * @param washes every step of the batches that it was stripped for
+ * @param calibrations of the instruments that its checks name
+ */
 public record SetFile(
         SetId id,
         String label,
@@ -31,4 +37,5 @@ public record SetFile(
         List<Told<Hold>> holds,
         List<Told<PreUseCheck>> preUseChecks,
         List<Told<Wear>> wears,
+        List<Told<WashStep>> washes,
         Map<InstrumentId, List<Told<Calibration>>> calibrations) {}

@@ -90,6 +90,10 @@ public enum Why {
     /** Worn by someone else since its last disinfection. */
     WORN_BY_ANOTHER,
     WIPED_ONLY,
+    /** Taken apart for a wash that is not over. */
+    IN_WASH,
+    /** Taken apart for a wash that nobody ended. */
+    LEFT_IN_WASH,
     BATTERY_ENDS,
     BATTERY_SWAP,
     NO_SUPPLY,

@@ -70,7 +70,7 @@ class DemoStore {
     private static WashStep step(WashStep.Step step, @Nullable BigDecimal celsius, @Nullable String product) {
         BigDecimal strength = product == null ? null : BigDecimal.valueOf(1_000);
         String basis = product == null ? null : "ppm available chlorine";
-        return new WashStep(step, List.of(), celsius, product, strength, basis);
+        return new WashStep(step, celsius, product, strength, basis);
     }
 
     private static Recall hoses() {

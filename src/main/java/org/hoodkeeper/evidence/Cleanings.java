@@ -4,7 +4,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.hoodkeeper.facts.Cleaning;
-import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
@@ -38,9 +37,7 @@ public class Cleanings {
      */
     public RecordId record(Author author, SetId set, Cleaning cleaning, Instant at, @Nullable String sourceId) {
         telling.take(author.site(), set);
-        if (holds.open(author.site(), set).stream().anyMatch(told -> told.fact().why() == Hold.Why.IMPOUNDED)) {
-            throw new Refused("cleaning.set.impounded");
-        }
+        holds.requireNotImpounded(author.site(), set, at, "cleaning.set.impounded");
         List<Draft> drafts = new ArrayList<>();
         drafts.add(Draft.of(cleaning, set, at).source(sourceId));
         if (cleaning.method() != Cleaning.Method.WIPE) {

@@ -21,10 +21,12 @@ public class Defects {
 
     private final Telling telling;
     private final Known known;
+    private final Holds holds;
 
-    Defects(Telling telling, Known known) {
+    Defects(Telling telling, Known known, Holds holds) {
         this.telling = telling;
         this.known = known;
+        this.holds = holds;
     }
 
     /** @param part the place concerned. @throws Refused {@code defect.note.missing} when neither part nor note is given */
@@ -41,7 +43,8 @@ public class Defects {
 
     /**
      * @throws NotFound {@code record.unknown} when there is no such defect
-     * @throws Refused {@code defect.found.mended} when it was mended before, {@code defect.at.early} before it was found
+     * @throws Refused {@code defect.found.mended} when it was mended before, {@code defect.at.early} before it was found, {@code
+     *     defect.set.impounded} while it is kept as found
      */
     public RecordId mended(
             Author author, RecordId found, @Nullable String note, Instant at, @Nullable String sourceId) {
@@ -57,6 +60,7 @@ public class Defects {
         if (at.isBefore(told.from())) {
             throw new Refused("defect.at.early", at, told.from());
         }
+        holds.requireNotImpounded(author.site(), set, at, "defect.set.impounded");
         Defect mended = new Defect(Defect.Step.MENDED, told.fact().part(), note);
         return telling.tell(author, Draft.of(mended, set, at).item(found).source(sourceId), set);
     }

@@ -108,6 +108,19 @@ public class Holds {
         return telling.tell(author, Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DISPOSED, how), set, at), set);
     }
 
+    /**
+     * What is kept as found is left as it is: not cleaned, not mended, no part changed. What was done before that is a fact.
+     *
+     * @throws Refused with that code
+     */
+    void requireNotImpounded(SiteId site, SetId set, Instant at, String code) {
+        if (open(site, set).stream()
+                .anyMatch(told ->
+                        told.fact().why() == Hold.Why.IMPOUNDED && !told.from().isAfter(at))) {
+            throw new Refused(code);
+        }
+    }
+
     private boolean isOpen(SiteId site, Id on, Hold.Why why) {
         return open(site, on).stream().anyMatch(told -> told.fact().why() == why);
     }

@@ -26,12 +26,14 @@ public class PartChanges {
     private final Telling telling;
     private final Known known;
     private final Stock stock;
+    private final Holds holds;
     private final ApplicationEventPublisher events;
 
-    PartChanges(Telling telling, Known known, Stock stock, ApplicationEventPublisher events) {
+    PartChanges(Telling telling, Known known, Stock stock, Holds holds, ApplicationEventPublisher events) {
         this.telling = telling;
         this.known = known;
         this.stock = stock;
+        this.holds = holds;
         this.events = events;
     }
 
@@ -41,10 +43,12 @@ public class PartChanges {
      *
      * @param slot where it sits, by the model's own name for the place
      * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code partChange.slot.unknown} when the model has no such
-     *     place, {@code partChange.madeOn.later} when it was made after it was fitted; {@code ledger.future}
+     *     place, {@code partChange.madeOn.later} when it was made after it was fitted; {@code partChange.set.impounded} while it is kept as
+     *     found; {@code ledger.future}
      */
     public RecordId record(
             Author author, SetId set, String slot, PartChange change, Instant at, @Nullable String sourceId) {
+        holds.requireNotImpounded(author.site(), set, at, "partChange.set.impounded");
         ModelData model = known.modelOf(author.site(), set, at);
         List<String> slots = model == null
                 ? List.of()

@@ -12,10 +12,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import org.hoodkeeper.assessment.OpenWash;
 import org.hoodkeeper.calculation.wash.WashLoad;
 import org.hoodkeeper.calculation.wash.WashPlan;
 import org.hoodkeeper.facts.Cleaning;
-import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.PartCare;
@@ -55,9 +55,6 @@ public class Washes {
         AFTER.put(Step.BROKEN_OFF, EnumSet.noneOf(Step.class));
     }
 
-    /** A basket left longer than that is no longer under way: what is in it is washed again. Common practice, no source. */
-    private static final Duration LONGEST = Duration.ofDays(7);
-
     private final Telling telling;
     private final Known known;
     private final Holds holds;
@@ -73,7 +70,7 @@ public class Washes {
     }
 
     /**
-     * A batch with its steps, oldest first.
+     * A batch with its steps, oldest first; that its sets were stripped is one of them.
      *
      * @param wetSeconds least wet time of the product on it, over all its sets; none before it was wetted
      */
@@ -113,27 +110,6 @@ public class Washes {
     @Transactional(readOnly = true)
     public List<Batch> open(SiteId site, Instant at) {
         return batches(site, at).stream().filter(Batch::isOpen).toList();
-    }
-
-    /** The last step of the open batch that a set lies in at that time, as known by then; sets in none are left out. */
-    @Transactional(readOnly = true)
-    public Map<SetId, Told<WashStep>> inWash(SiteId site, Instant at, Instant knownAt) {
-        Map<String, List<Told<WashStep>>> batches = new HashMap<>();
-        for (Told<WashStep> told : known.since(site, WashStep.class, Kind.WASH_STEP, site, at.minus(LONGEST))) {
-            boolean begun = !told.from().isAfter(at) && !told.recordedAt().isAfter(knownAt);
-            if (begun && told.scope() != null) {
-                batches.computeIfAbsent(told.scope(), batch -> new ArrayList<>())
-                        .add(told);
-            }
-        }
-        Map<SetId, Told<WashStep>> inWash = new HashMap<>();
-        for (List<Told<WashStep>> newestFirst : batches.values()) {
-            Told<WashStep> last = newestFirst.get(0);
-            if (!AFTER.getOrDefault(last.fact().step(), Set.of()).isEmpty()) {
-                newestFirst.get(newestFirst.size() - 1).fact().sets().forEach(set -> inWash.put(set, last));
-            }
-        }
-        return inWash;
     }
 
     /** @throws NotFound {@code wash.batch.unknown}, also for one that began more than a week before */
@@ -214,17 +190,19 @@ public class Washes {
             if (open.stream().anyMatch(batch -> batch.sets().contains(set))) {
                 throw new Refused("wash.sets.busy");
             }
-            if (holds.open(author.site(), set).stream()
-                    .anyMatch(told -> told.fact().why() == Hold.Why.IMPOUNDED)) {
-                throw new Refused("cleaning.set.impounded");
-            }
+            holds.requireNotImpounded(author.site(), set, at, "cleaning.set.impounded");
         }
         if (!recipe(author.site(), sets, at).isPossible()) {
             throw new Refused("wash.sets.apart");
         }
         UUID batch = Ids.next();
-        WashStep step = new WashStep(Step.STRIPPED, sets, null, null, null, null);
-        telling.tell(author, Draft.of(step, author.site(), at).scope(batch.toString()));
+        WashStep step = new WashStep(Step.STRIPPED, null, null, null, null);
+        telling.tell(
+                author,
+                sets.stream()
+                        .distinct()
+                        .map(set -> Draft.of(step, author.site(), at).item(set).scope(batch.toString()))
+                        .toList());
         return batch;
     }
 
@@ -319,14 +297,25 @@ public class Washes {
 
     private List<Batch> batches(SiteId site, Instant at) {
         Map<String, List<Told<WashStep>>> steps = new LinkedHashMap<>();
-        for (Told<WashStep> told : known.since(site, WashStep.class, Kind.WASH_STEP, site, at.minus(LONGEST))) {
-            if (told.scope() != null) {
-                steps.computeIfAbsent(told.scope(), batch -> new ArrayList<>()).add(0, told);
+        Map<String, List<SetId>> stripped = new HashMap<>();
+        Instant first = at.minus(OpenWash.LONGEST);
+        for (Told<WashStep> told : known.since(site, WashStep.class, Kind.WASH_STEP, site, first)) {
+            String batch = told.scope();
+            if (batch == null) {
+                continue;
+            }
+            List<Told<WashStep>> ofBatch = steps.computeIfAbsent(batch, any -> new ArrayList<>());
+            List<SetId> sets = stripped.computeIfAbsent(batch, any -> new ArrayList<>());
+            if (told.item() != null) {
+                sets.add(new SetId(told.item()));
+            }
+            if (told.item() == null || sets.size() == 1) {
+                ofBatch.add(0, told);
             }
         }
         List<Batch> batches = new ArrayList<>();
         steps.forEach((batch, told) -> {
-            List<SetId> sets = told.get(0).fact().sets();
+            List<SetId> sets = List.copyOf(stripped.getOrDefault(batch, List.of()));
             if (!sets.isEmpty()) {
                 batches.add(new Batch(UUID.fromString(batch), sets, told, wetSeconds(site, sets, told)));
             }
@@ -340,8 +329,7 @@ public class Washes {
         for (Told<WashStep> told : steps) {
             product = told.fact().step() == Step.WETTED ? told.fact().product() : product;
         }
-        boolean over = last.fact().step() == Step.DRY || last.fact().step() == Step.BROKEN_OFF;
-        if (product == null || over) {
+        if (product == null || last.fact().step().isEnd()) {
             return null;
         }
         String code = product;

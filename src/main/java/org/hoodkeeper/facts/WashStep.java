@@ -1,23 +1,20 @@
 package org.hoodkeeper.facts;
 
 import java.math.BigDecimal;
-import java.util.List;
-import org.hoodkeeper.kernel.SetId;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A step of a wash that several sets go through together; the scope is the batch. The order is that of 29 CFR 1910.134, appendix
- * B-2: taken apart, washed, disinfected wet, rinsed, dried.
+ * A step of a wash that several sets go through together; the scope is the batch. Each set is stripped by a record of its own
+ * that names it; the other steps are of the whole batch. The order is that of 29 CFR 1910.134, appendix B-2: taken apart,
+ * washed, disinfected wet, rinsed, dried.
  *
  * @param step what was done
- * @param sets the sets of the batch, named by its first step alone
  * @param celsius water of the wash
  * @param product the disinfectant's code, of the step that wets
  * @param strength its strength as mixed, in {@code strengthBasis}
  */
 public record WashStep(
         Step step,
-        List<SetId> sets,
         @Nullable BigDecimal celsius,
         @Nullable String product,
         @Nullable BigDecimal strength,
@@ -36,10 +33,11 @@ public record WashStep(
         /** Dry inside and out. The cleaning counts from here. */
         DRY,
         /** Broken off: nothing of it counts. */
-        BROKEN_OFF
-    }
+        BROKEN_OFF;
 
-    public WashStep {
-        sets = sets == null ? List.of() : List.copyOf(sets);
+        /** Whether the batch is over with it. */
+        public boolean isEnd() {
+            return this == DRY || this == BROKEN_OFF;
+        }
     }
 }

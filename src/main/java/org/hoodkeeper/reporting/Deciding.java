@@ -92,6 +92,7 @@ final class Deciding {
                     .laterAndAhead(Kind.HOLD),
             Reading.naming("sets")
                     .latest(Kind.WEAR, 4)
+                    .batches(Kind.WASH_STEP)
                     .latestOfEachWearer(Kind.WEAR, "subject")
                     .oldest(Kind.WEAR)
                     .whereDecided(

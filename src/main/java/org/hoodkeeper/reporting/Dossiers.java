@@ -25,6 +25,7 @@ import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.ModelId;
@@ -238,8 +239,25 @@ public class Dossiers {
                         records.about(key, Kind.HOLD),
                         records.about(key, Kind.PRE_USE_CHECK),
                         records.naming(key, Kind.WEAR),
+                        washes(key),
                         calibrations(key));
             });
+        }
+
+        private List<Told<WashStep>> washes(UUID set) {
+            List<Told<WashStep>> stripped = records.naming(set, Kind.WASH_STEP);
+            if (stripped.isEmpty()) {
+                return List.of();
+            }
+            Set<String> batches = new HashSet<>();
+            for (Told<WashStep> told : stripped) {
+                if (told.scope() != null) {
+                    batches.add(told.scope());
+                }
+            }
+            return records.<WashStep>about(site.id().value(), Kind.WASH_STEP).stream()
+                    .filter(told -> batches.contains(told.scope()))
+                    .toList();
         }
 
         private Map<InstrumentId, List<Told<Calibration>>> calibrations(UUID set) {

@@ -138,6 +138,20 @@ final class Reading {
                 200);
     }
 
+    /**
+     * Whatever is of the batch that the thing went into last, and of those that it went into later: a batch is a scope, and each
+     * thing that goes into it is named by a record of its own. Through an index of its own.
+     */
+    Reading batches(Kind kind) {
+        String into = "select o.scope from ledger_record o where o." + column + " = s.id and o.kind = " + kind.number()
+                + " and " + current("o", "oc") + " and o.true_from ";
+        String of = "select " + COLUMNS + " from ledger_record r where r.kind = " + kind.number() + " and " + CURRENT
+                + " and (r.true_from <= :start or r.true_from < :horizon) and r.scope ";
+        add(of + "= (" + into + "<= :start order by o.true_from desc, o.recorded_at desc, o.id desc limit 1)");
+        pieces.add(new Piece(of + "in (" + into + "> :start and o.true_from < :horizon)", true));
+        return this;
+    }
+
     /** All that a condition picks, newest first, up to a bound. */
     Reading where(Kind kind, String which, int most) {
         return piece(kind, which, NEWEST, most);

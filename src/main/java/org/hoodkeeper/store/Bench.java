@@ -9,13 +9,12 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
 import org.hoodkeeper.assessment.Dossier;
+import org.hoodkeeper.assessment.OpenWash;
 import org.hoodkeeper.assessment.Readiness;
 import org.hoodkeeper.assessment.SetFile;
-import org.hoodkeeper.evidence.Washes;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
-import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.SetId;
@@ -41,13 +40,11 @@ public class Bench {
     private final Kit kit;
     private final SiteRegister sites;
     private final Dossiers dossiers;
-    private final Washes washes;
 
-    Bench(Kit kit, SiteRegister sites, Dossiers dossiers, Washes washes) {
+    Bench(Kit kit, SiteRegister sites, Dossiers dossiers) {
         this.kit = kit;
         this.sites = sites;
         this.dossiers = dossiers;
-        this.washes = washes;
     }
 
     /** Every set of the site: what needs doing first, then by label. */
@@ -105,26 +102,21 @@ public class Bench {
     private List<ShelfSet> load(SiteId siteId, List<KitSet> sets, Instant at, Instant knownAt) {
         Map<ModelId, String> models = codes(siteId);
         Dossiers.Loaded loaded = load(siteId, sets.stream().map(KitSet::id).toList(), models, at, knownAt);
-        Map<SetId, Told<WashStep>> inWash = washes.inWash(siteId, at, knownAt);
         List<ShelfSet> shelf = new ArrayList<>();
         for (KitSet set : sets) {
-            shelf.add(judged(siteId, set, inWash.get(set.id()), loaded, models, at));
+            shelf.add(judged(siteId, set, loaded, models, at));
         }
         return shelf;
     }
 
     private static ShelfSet judged(
-            SiteId site,
-            KitSet set,
-            @Nullable Told<WashStep> washing,
-            Dossiers.Loaded loaded,
-            Map<ModelId, String> models,
-            Instant at) {
+            SiteId site, KitSet set, Dossiers.Loaded loaded, Map<ModelId, String> models, Instant at) {
         SetData data = loaded.data(set.id());
         ModelId model = data == null ? NO_MODEL : data.model();
         String code = models.getOrDefault(model, "");
         Dossier dossier = loaded.dossier(Readiness.ANYBODY, Readiness.NO_TASK, set.id(), set.label(), model, code);
         SetFile file = Objects.requireNonNull(dossier.set(), "asked for with its label");
+        OpenWash wash = OpenWash.of(file, at);
         return new ShelfSet(
                 set.id(),
                 set.label(),
@@ -135,7 +127,7 @@ public class Bench {
                         .filter(told -> !told.from().isAfter(at))
                         .findFirst()
                         .orElse(null),
-                washing,
+                wash == null || wash.left() ? null : wash.last(),
                 Readiness.of(site, dossier, at));
     }
 

@@ -5,10 +5,7 @@ import java.time.Instant;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Verdict;
-import org.hoodkeeper.evidence.Washes;
 import org.hoodkeeper.facts.Custody;
-import org.hoodkeeper.facts.Told;
-import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
@@ -41,7 +38,6 @@ public class Counter {
     private final Questions questions;
     private final StoredAnswers answers;
     private final KnowledgeClock clock;
-    private final Washes washes;
 
     Counter(
             Custodies custodies,
@@ -49,15 +45,13 @@ public class Counter {
             Programme programme,
             Questions questions,
             StoredAnswers answers,
-            KnowledgeClock clock,
-            Washes washes) {
+            KnowledgeClock clock) {
         this.custodies = custodies;
         this.people = people;
         this.programme = programme;
         this.questions = questions;
         this.answers = answers;
         this.clock = clock;
-        this.washes = washes;
     }
 
     /**
@@ -73,13 +67,13 @@ public class Counter {
      * The answer for the plan, from now on, as this reader may see it; what can only be met at the start is still to do.
      *
      * @throws NotCleared when the engine says no, with every reason and other ready sets
-     * @throws Refused {@code custody.issued} when somebody has it, {@code issue.set.washing}, {@code issue.hours.range};
+     * @throws Refused {@code custody.issued} when somebody has it, {@code issue.hours.range};
      *     {@link org.hoodkeeper.kernel.NotFound} {@code worker.unknown}, {@code task.unknown}
      */
     @Transactional(readOnly = true)
     public Answer look(Viewer viewer, Plan plan) {
         Instant now = clock.now();
-        requireHere(viewer, plan, now);
+        custodies.requireInStore(viewer.site(), plan.set(), now);
         Answer answer = questions.ask(viewer, question(viewer, plan, now));
         if (answer.verdict() == Verdict.NOT_CLEARED) {
             throw new NotCleared(answer);
@@ -98,7 +92,7 @@ public class Counter {
         custodies.lock(viewer.site(), plan.set());
         people.lock(viewer.site(), worker.id());
         Instant now = clock.now();
-        requireHere(viewer, plan, now);
+        custodies.requireInStore(viewer.site(), plan.set(), now);
         Question question = question(viewer, plan, now);
         Answer whole = questions.whole(question);
         if (whole.verdict() == Verdict.NOT_CLEARED) {
@@ -127,15 +121,6 @@ public class Counter {
     /** The set turned up. How it was handled meanwhile is unknown: it is disinfected and examined first. */
     public RecordId found(Author author, SetId set, @Nullable String note, Instant at) {
         return custodies.claim(author, set, new Custody(Custody.Claim.FOUND, null, note), null, at);
-    }
-
-    /** In the store, and in no basket: a hood that is wet inside is handed to nobody, whatever it was before. */
-    private void requireHere(Viewer viewer, Plan plan, Instant now) {
-        custodies.requireInStore(viewer.site(), plan.set(), now);
-        Told<WashStep> washing = washes.inWash(viewer.site(), now, now).get(plan.set());
-        if (washing != null) {
-            throw new Refused("issue.set.washing", washing.from());
-        }
     }
 
     private Question question(Viewer viewer, Plan plan, Instant now) {

@@ -14,6 +14,7 @@ import org.hoodkeeper.assessment.Readiness;
 import org.hoodkeeper.evidence.Washes;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.reporting.BoardRow;
@@ -69,6 +70,16 @@ public class Readying {
                 from,
                 sizes(shelf, wanted, new Batches(washes.open(viewer.site(), now)), now),
                 posted.values().stream().sorted().toList());
+    }
+
+    /**
+     * When a set of the store is ready for anybody at the earliest, if what it lacks is begun now, or goes on in the wash.
+     *
+     * @return none where something is left that has no usual time
+     */
+    public @Nullable Instant earliest(SiteId site, ShelfSet set, Instant now) {
+        Batches batches = set.washing() == null ? new Batches(List.of()) : new Batches(washes.open(site, now));
+        return awaited(set, batches, now).ready();
     }
 
     /** Which open batch a set lies in. */

@@ -16,9 +16,9 @@ import org.jspecify.annotations.Nullable;
  */
 public enum SetStage {
     DISPOSED(Hold.Why.DISPOSED),
-    WITHDRAWN(Hold.Why.WITHDRAWN),
-    /** Kept as found, uncleaned, until the safety officer releases it. */
+    /** Kept as found, uncleaned, until the safety officer releases it, withdrawn or not. */
     IMPOUNDED(Hold.Why.IMPOUNDED),
+    WITHDRAWN(Hold.Why.WITHDRAWN),
     MISSING(null),
     ISSUED(null),
     /** Delivered, not yet accepted. */

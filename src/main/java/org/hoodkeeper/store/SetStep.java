@@ -27,6 +27,9 @@ public enum SetStep {
 
     private static final int NEXT = 3;
 
+    /** What is kept as found waits for the officer. */
+    private static final List<SetStep> AS_FOUND = List.of(RELEASE, HOLD, MISSING);
+
     private final String path;
 
     SetStep(String path) {
@@ -44,7 +47,8 @@ public enum SetStep {
         switch (set.state()) {
             case OUT -> steps.addAll(List.of(RETURN, DEFECT, MISSING));
             case MISSING -> steps.add(FOUND);
-            case WITHDRAWN -> steps.addAll(List.of(DISPOSE, MISSING, HOLD));
+            case WITHDRAWN ->
+                steps.addAll(set.stage() == SetStage.IMPOUNDED ? AS_FOUND : List.of(DISPOSE, MISSING, HOLD));
             case READY, LAST_WEARER -> steps.addAll(List.of(ISSUE, CLEAN, FLOW_CHECK));
             case BLOCKED -> steps.addAll(atTheBench(set));
         }
@@ -55,10 +59,10 @@ public enum SetStep {
         return steps.stream().limit(NEXT).toList();
     }
 
-    /** What is kept as found waits for the officer, and what lies in a wash for its end. */
+    /** What lies in a wash waits for its end. */
     private static List<SetStep> atTheBench(ShelfSet set) {
         return switch (set.stage()) {
-            case IMPOUNDED -> List.of(RELEASE, HOLD, MISSING);
+            case IMPOUNDED -> AS_FOUND;
             case CLEANING -> List.of(DEFECT, CHANGE_PART, HOLD);
             default -> List.copyOf(clearing(set));
         };

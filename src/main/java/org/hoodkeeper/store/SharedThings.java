@@ -17,7 +17,6 @@ import org.hoodkeeper.facts.Examination;
 import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.PreUseCheck;
-import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
@@ -95,23 +94,21 @@ class SharedThings {
     }
 
     private List<LookBacks.Shared> washes(SiteId site, SetId set, Instant from, Instant until, Instant now) {
-        List<LookBacks.Shared> shared = new ArrayList<>();
+        Map<String, Set<SetId>> batches = new LinkedHashMap<>();
         for (History.Version version : history.of(site, site, Set.of(Kind.WASH_STEP), now, MOST)) {
             Instant at = version.told().from();
-            if (version.isCurrent()
-                    && version.told().fact() instanceof WashStep step
-                    && step.sets().contains(set)
-                    && !at.isBefore(from)
-                    && !at.isAfter(until)) {
-                Set<SetId> sets = new LinkedHashSet<>(step.sets());
-                sets.remove(set);
-                shared.add(new LookBacks.Shared(
-                        LookBacks.Shared.Sort.WASH,
-                        List.of(Objects.requireNonNullElse(version.told().scope(), "")),
-                        null,
-                        sets));
+            if (version.isCurrent() && version.told().item() != null && !at.isBefore(from) && !at.isAfter(until)) {
+                batches.computeIfAbsent(
+                                Objects.requireNonNullElse(version.told().scope(), ""), batch -> new LinkedHashSet<>())
+                        .add(new SetId(version.told().item()));
             }
         }
+        List<LookBacks.Shared> shared = new ArrayList<>();
+        batches.forEach((batch, sets) -> {
+            if (sets.remove(set)) {
+                shared.add(new LookBacks.Shared(LookBacks.Shared.Sort.WASH, List.of(batch), null, sets));
+            }
+        });
         return shared;
     }
 

@@ -54,6 +54,7 @@ import org.hoodkeeper.facts.SymptomReport;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.TaskTrigger;
 import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Id;
@@ -149,6 +150,7 @@ class LoaderTests {
     private InstrumentId instrument = new InstrumentId(UUID.randomUUID());
     private SupplyId supply = new SupplyId(UUID.randomUUID());
     private final List<Told> told = new ArrayList<>();
+    private final List<String> batches = new ArrayList<>();
 
     private record Told(RecordId id, Draft draft) {}
 
@@ -354,7 +356,7 @@ class LoaderTests {
         SetId set = pick(sets);
         Instant at = when();
         Outcome outcome = random.nextInt(5) == 0 ? Outcome.FAIL : Outcome.PASS;
-        return switch (random.nextInt(26)) {
+        return switch (random.nextInt(28)) {
             case 0, 1 ->
                 Draft.of(new Training(outcome, random.nextInt(6) != 0, null, false, null), worker, at)
                         .scope(pick(List.copyOf(models.values())));
@@ -440,6 +442,7 @@ class LoaderTests {
                                         outcome, "EN 12021:2014", null, null, null, null, null, null, null, null, null),
                                 supply,
                                 at);
+            case 23, 24 -> washStep(set, at);
             default -> aboutTheTask(at);
         };
     }
@@ -532,6 +535,21 @@ class LoaderTests {
                         30 + 40 * random.nextInt(3),
                         null);
         };
+    }
+
+    /** A set goes into a basket, alone or with the last one, or the basket goes a step on; out of any order. */
+    private Draft washStep(SetId set, Instant at) {
+        boolean goesIn = batches.isEmpty() || random.nextInt(3) == 0;
+        if (goesIn && (batches.isEmpty() || random.nextBoolean())) {
+            batches.add(UUID.randomUUID().toString());
+        }
+        WashStep.Step step = goesIn
+                ? WashStep.Step.STRIPPED
+                : pick(List.of(
+                        WashStep.Step.WASHED, WashStep.Step.WETTED, WashStep.Step.DRY, WashStep.Step.BROKEN_OFF));
+        return Draft.of(new WashStep(step, null, null, null, null), site.id(), at)
+                .item(goesIn ? set : null)
+                .scope(batches.get(batches.size() - 1));
     }
 
     private Draft wear(WorkerId worker, SetId set, Instant at) {

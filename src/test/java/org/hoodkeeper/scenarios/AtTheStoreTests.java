@@ -51,6 +51,7 @@ import org.hoodkeeper.reporting.KnowledgeClock;
 import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.store.Bench;
 import org.hoodkeeper.store.NotCleared;
+import org.hoodkeeper.store.Readying;
 import org.hoodkeeper.store.RecallBook;
 import org.hoodkeeper.store.SetStage;
 import org.hoodkeeper.store.SetStep;
@@ -105,6 +106,9 @@ class AtTheStoreTests {
 
     @Autowired
     Stock stock;
+
+    @Autowired
+    Readying readying;
 
     @Autowired
     Washes washes;
@@ -200,6 +204,44 @@ class AtTheStoreTests {
         story.on("2026-11-25T16:25").flowChecked("S-150", "181", "2026-11-25T16:25");
         assertThat(story.shelf("S-150", "2026-11-25T16:25").state()).isEqualTo(ShelfSet.State.READY);
         assertThat(ready("2026-11-25T16:25")).isEqualTo(2);
+    }
+
+    /** "Shared kit": wiped is not disinfected; wash 10, contact 2, rinse 5, dry 90 and test 8 make 20:00 of 18:05. */
+    @Test
+    void aSharedSetIsRefusedUntilItIsDisinfectedAndTheStoreSaysWhenThatCanBe() {
+        story.begin("2026-11-25T05:00")
+                .worker("Kay", "H20")
+                .worker("Lee", "H20")
+                .set("S-201", "H20", "2026-11-02T09:00")
+                .set("S-207", "H20", "2026-11-02T09:00")
+                .upToDate("S-201", "2026-11-20T13:00")
+                .upToDate("S-207", "2026-11-20T13:00")
+                .on("2026-11-25T13:00");
+        story.issue("S-201", "Kay");
+        story.on("2026-11-25T17:58").wore("Kay", "S-201", "2026-11-25T13:10", "2026-11-25T17:50");
+        story.wiped("S-201", "2026-11-25T17:55");
+        story.takeBack("S-201", true, "2026-11-25T17:57");
+        story.on("2026-11-25T18:05");
+        Answer no = refusal("S-201", "Lee");
+        assertThat(no.of(RequirementKind.CLEAN)).extracting(Reason::why).containsExactly(Why.WIPED_ONLY);
+        assertThat(no.alternatives()).extracting(other -> other.set()).containsExactly(story.id("S-207"));
+        assertThat(earliest("S-201", "2026-11-25T18:05")).isEqualTo(story.instant("2026-11-25T20:00"));
+
+        UUID batch = story.in(
+                () -> washes.begin(story.author(), List.of(story.id("S-201")), story.instant("2026-11-25T18:05")));
+        assertThat(refusal("S-201", "Lee").of(RequirementKind.CLEAN))
+                .extracting(Reason::why)
+                .containsExactly(Why.IN_WASH);
+        wash(batch, WashStep.Step.WASHED, "2026-11-25T18:20");
+        assertThat(earliest("S-201", "2026-11-25T18:20"))
+                .as("five minutes late from here on")
+                .isEqualTo(story.instant("2026-11-25T20:05"));
+        story.held("S-201", Hold.Why.OTHER, "2026-11-25T18:20");
+        assertThat(earliest("S-201", "2026-11-25T18:20")).isNull();
+    }
+
+    private java.time.Instant earliest(String label, String at) {
+        return story.in(() -> readying.earliest(story.site().id(), story.shelf(label, at), story.instant(at)));
     }
 
     /** "Right look, wrong part": a visor of another model bars in spite of 188 L/min; the right one by anybody waits. */
@@ -317,7 +359,9 @@ class AtTheStoreTests {
         assertThat(story.shelf("S-098", "2026-11-20T13:00").stage())
                 .as("not yet in the wash ten minutes before")
                 .isEqualTo(SetStage.RETURNED);
-        assertThat(refused(() -> story.issue("S-098", "Kay")).code()).isEqualTo("issue.set.washing");
+        assertThat(refusal("S-098", "Kay").of(RequirementKind.CLEAN))
+                .extracting(Reason::why)
+                .containsExactly(Why.IN_WASH);
         wash(batch, WashStep.Step.WASHED, "2026-11-20T13:20");
         wash(batch, WashStep.Step.WETTED, "2026-11-20T13:25");
         wash(batch, WashStep.Step.RINSED, "2026-11-20T13:28");
@@ -374,6 +418,35 @@ class AtTheStoreTests {
                 .isEqualTo("hold.why.disposed");
     }
 
+    /** Kept as found, withdrawn or not: no water and no new part before the safety officer has let it go. */
+    @Test
+    void aSetThatIsWithdrawnAndKeptAsFoundStaysAsFound() {
+        oneSet();
+        RecordId kept = story.held("S-098", Hold.Why.IMPOUNDED, "2026-11-20T14:00");
+        story.held("S-098", Hold.Why.WITHDRAWN, "2026-11-20T14:10");
+        assertThat(stage("2026-11-20T15:00")).isEqualTo(SetStage.IMPOUNDED);
+        assertThat(SetStep.next(story.shelf("S-098", "2026-11-20T15:00")))
+                .first()
+                .isEqualTo(SetStep.RELEASE);
+        assertThat(SetStep.possible(story.shelf("S-098", "2026-11-20T15:00")))
+                .doesNotContain(SetStep.CLEAN, SetStep.CHANGE_PART, SetStep.MEND, SetStep.DISPOSE);
+        assertThat(refused(() -> story.disinfected("S-098", "2026-11-20T14:30")).code())
+                .isEqualTo("cleaning.set.impounded");
+        assertThat(refused(() -> story.in(() -> washes.begin(
+                                story.author(), List.of(story.id("S-098")), story.instant("2026-11-20T14:30"))))
+                        .code())
+                .isEqualTo("cleaning.set.impounded");
+        assertThat(refused(() -> story.fitted("S-098", "visor", "V-20", null, "2026-11-20T14:30"))
+                        .code())
+                .isEqualTo("partChange.set.impounded");
+        // what was done before it was impounded is a fact, whenever it is told
+        story.disinfected("S-098", "2026-11-20T13:00");
+        story.in(() -> holds.release(
+                story.author(), story.id("S-098"), kept, "looked at", story.instant("2026-11-20T14:40"), null));
+        assertThat(stage("2026-11-20T15:00")).isEqualTo(SetStage.WITHDRAWN);
+        story.disinfected("S-098", "2026-11-20T14:50");
+    }
+
     private RecordId disposed(String how) {
         return story.in(() -> holds.dispose(story.author(), story.id("S-098"), how, story.instant("2026-11-20T14:40")));
     }
@@ -386,7 +459,6 @@ class AtTheStoreTests {
         boolean wets = step == WashStep.Step.WETTED;
         WashStep told = new WashStep(
                 step,
-                List.of(),
                 step == WashStep.Step.WASHED ? new BigDecimal("35") : null,
                 wets ? "CL-50" : null,
                 wets ? new BigDecimal("50") : null,

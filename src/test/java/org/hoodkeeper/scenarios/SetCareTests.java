@@ -13,15 +13,24 @@ import static org.hoodkeeper.rules.RequirementKind.PARTS;
 import static org.hoodkeeper.scenarios.AnswerAssert.assertThat;
 
 import java.time.LocalDate;
+import org.hoodkeeper.assessment.Answer;
+import org.hoodkeeper.assessment.Assessment;
 import org.hoodkeeper.assessment.Result;
+import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.assessment.Why;
+import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.SupplyMove;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.reporting.Board;
+import org.hoodkeeper.reporting.BoardRow;
+import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.reporting.SiteBoards;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -32,6 +41,9 @@ class SetCareTests {
 
     @Autowired
     Story.Door door;
+
+    @Autowired
+    SiteBoards boards;
 
     private Story ferrow;
 
@@ -113,6 +125,104 @@ class SetCareTests {
                 .onlyBecauseOf(CLEAN)
                 .because(CLEAN, Why.LAPSED)
                 .since(CLEAN, ferrow.instant("2026-11-28T00:00"));
+    }
+
+    /** 29 CFR 1910.134, appendix B-2: taken apart, washed, disinfected, rinsed, dried, and only then put together and tested. */
+    @Test
+    void aSetInAWashIsNobodysUntilItIsDryAndMeasured() {
+        ferrow.disinfected("S-207", "2026-08-03T08:00")
+                .examined("S-207", "190", "FI-1", "2026-08-03T08:30")
+                .on("2026-08-03T13:00")
+                .stripped("A", "2026-08-03T12:00", "S-201", "S-207");
+        assertThat(ferrow.may("Kay", "T4").with("S-207").from("2026-08-03T13:30", "2026-08-03T15:00"))
+                .isNotCleared()
+                .onlyBecauseOf(CLEAN)
+                .because(CLEAN, Why.IN_WASH);
+        ferrow.examined("S-201", "190", "FI-1", "2026-08-03T12:30");
+        Answer other = ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T13:30", "2026-08-03T15:00");
+        assertThat(other).isNotCleared().onlyBecauseOf(CLEAN).because(CLEAN, Why.IN_WASH);
+        org.assertj.core.api.Assertions.assertThat(other.alternatives())
+                .as("the other one lies in the same basket")
+                .isEmpty();
+        // what was known before it was told, and what was so before it was done
+        assertThat(ferrow.may("Kay", "T4")
+                        .with("S-207")
+                        .asKnownAt("2026-08-03T12:59")
+                        .from("2026-08-03T13:00", "2026-08-03T15:00"))
+                .isCleared();
+        assertThat(ferrow.may("Kay", "T4").with("S-207").from("2026-08-03T11:00", "2026-08-03T12:00"))
+                .has(CLEAN, Result.MET, Why.IN_PLACE);
+        assertThat(ferrow.may("Kay", "T4").with("S-207").from("2026-08-03T11:00", "2026-08-03T12:30"))
+                .because(CLEAN, Why.IN_WASH)
+                .since(CLEAN, ferrow.instant("2026-08-03T12:00"));
+
+        ferrow.on("2026-08-03T14:30")
+                .washStep("A", WashStep.Step.DRY, "2026-08-03T14:00")
+                .disinfected("S-207", "2026-08-03T14:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-207").from("2026-08-03T14:40", "2026-08-03T16:00"))
+                .onlyBecauseOf(FLOW)
+                .because(FLOW, Why.UNDONE);
+        assertThat(ferrow.may("Kay", "T4")
+                        .with("S-207")
+                        .asKnownAt("2026-08-03T13:30")
+                        .from("2026-08-03T14:30", "2026-08-03T16:00"))
+                .because(CLEAN, Why.IN_WASH);
+        ferrow.flowChecked("S-207", "188", "FI-1", "2026-08-03T14:10");
+        assertThat(ferrow.may("Kay", "T4").with("S-207").from("2026-08-03T14:40", "2026-08-03T16:00"))
+                .isCleared();
+    }
+
+    /** Broken off: nothing of it counts, and the set was in pieces. Left for a week: it is washed again, whatever the board shows. */
+    @Test
+    void aWashThatWasBrokenOffOrLeftMakesNoSetReady() {
+        ferrow.disinfected("S-201", "2026-08-03T08:00")
+                .examined("S-201", "190", "FI-1", "2026-08-03T08:30")
+                .disinfected("S-207", "2026-08-03T08:00")
+                .examined("S-207", "190", "FI-1", "2026-08-03T08:30")
+                .on("2026-08-03T14:30")
+                .stripped("A", "2026-08-03T12:00", "S-201")
+                .stripped("B", "2026-08-03T12:00", "S-207")
+                .washStep("A", WashStep.Step.BROKEN_OFF, "2026-08-03T12:20");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-08-03T15:00", "2026-08-03T16:00"))
+                .isNotCleared()
+                .onlyBecauseOf(FLOW)
+                .because(FLOW, Why.UNDONE);
+        ferrow.on("2026-08-10T12:00").flowChecked("S-207", "190", "FI-1", "2026-08-10T11:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-207").from("2026-08-10T12:30", "2026-08-10T14:00"))
+                .isNotCleared()
+                .onlyBecauseOf(CLEAN)
+                .because(CLEAN, Why.LEFT_IN_WASH);
+        ferrow.on("2026-08-10T15:00")
+                .disinfected("S-207", "2026-08-10T14:00")
+                .flowChecked("S-207", "190", "FI-1", "2026-08-10T14:30");
+        assertThat(ferrow.may("Kay", "T4").with("S-207").from("2026-08-10T15:30", "2026-08-10T17:00"))
+                .isCleared();
+    }
+
+    /** The board of the day says what the question says. */
+    @Test
+    void theBoardShowsThatASetInHandLiesInAWash() {
+        ferrow.disinfected("S-201", "2026-08-03T08:00")
+                .examined("S-201", "190", "FI-1", "2026-08-03T08:30")
+                .issued("S-201", "Kay", "2026-08-03T09:00")
+                .on("2026-08-03T12:10");
+        org.assertj.core.api.Assertions.assertThat(board("2026-08-03T12:10"))
+                .extracting(glance -> glance.verdict())
+                .containsExactly(Verdict.CLEARED);
+        ferrow.stripped("A", "2026-08-03T12:10", "S-201");
+        org.assertj.core.api.Assertions.assertThat(board("2026-08-03T12:11"))
+                .extracting(glance -> glance.first().why())
+                .containsExactly(Why.IN_WASH);
+    }
+
+    private java.util.List<Assessment.Glance> board(String at) {
+        ferrow.on(at);
+        Board board = SiteBinding.in(
+                ferrow.site().id(), () -> boards.of(ferrow.officer(), Moment.of(null, false, ferrow.instant(at))));
+        return board.rows().stream()
+                .filter(row -> row.worker().name().equals("Kay"))
+                .map(BoardRow::glance)
+                .toList();
     }
 
     @Test

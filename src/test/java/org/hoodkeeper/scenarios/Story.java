@@ -41,6 +41,7 @@ import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Training;
 import org.hoodkeeper.facts.Variant;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Id;
@@ -355,6 +356,20 @@ final class Story {
                 120,
                 new BigDecimal("30"));
         return tell(Draft.of(cleaning, known.get(label), instant(at)));
+    }
+
+    /** Taken apart for a wash. @param batch any text that names the basket */
+    Story stripped(String batch, String at, String... labels) {
+        WashStep step = new WashStep(WashStep.Step.STRIPPED, null, null, null, null);
+        for (String label : labels) {
+            tell(Draft.of(step, site.id(), instant(at)).item(known.get(label)).scope(batch));
+        }
+        return this;
+    }
+
+    Story washStep(String batch, WashStep.Step step, String at) {
+        return tell(Draft.of(new WashStep(step, null, null, null, null), site.id(), instant(at))
+                .scope(batch));
     }
 
     Story wiped(String label, String at) {

@@ -142,7 +142,6 @@ class WashPartsTest {
         story.on(at);
         WashStep told = new WashStep(
                 step,
-                List.of(),
                 celsius == null ? null : new BigDecimal(celsius),
                 wet ? "CL-50" : null,
                 wet ? new BigDecimal("50") : null,

@@ -3,8 +3,10 @@ package org.hoodkeeper.web.store;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import java.time.Duration;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
@@ -17,8 +19,10 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.programme.Programme;
+import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.store.Counter;
 import org.hoodkeeper.store.NotCleared;
+import org.hoodkeeper.store.Readying;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.ReasonWords;
@@ -42,6 +46,9 @@ class IssueController {
 
     private static final String VIEW = "store/issue";
 
+    /** What the store puts right in a known time. */
+    private static final Set<RequirementKind> CARE = EnumSet.of(RequirementKind.CLEAN, RequirementKind.FLOW);
+
     private final Desk desk;
     private final Answers answers;
     private final Counter counter;
@@ -49,6 +56,7 @@ class IssueController {
     private final People people;
     private final Kit kit;
     private final ReasonWords reasons;
+    private final Readying readying;
 
     IssueController(
             Desk desk,
@@ -57,7 +65,8 @@ class IssueController {
             Programme programme,
             People people,
             Kit kit,
-            ReasonWords reasons) {
+            ReasonWords reasons,
+            Readying readying) {
         this.desk = desk;
         this.answers = answers;
         this.counter = counter;
@@ -65,6 +74,7 @@ class IssueController {
         this.people = people;
         this.kit = kit;
         this.reasons = reasons;
+        this.readying = readying;
     }
 
     @ModelAttribute("set")
@@ -164,6 +174,13 @@ class IssueController {
                 .toList();
         page.addObject("barring", reasons.lines(barring, answer.clearBy()));
         page.addObject("lines", reasons.lines(answer.reasons(), answer.clearBy()));
+        boolean care = barring.stream().anyMatch(reason -> CARE.contains(reason.kind()));
+        page.addObject(
+                "ready",
+                care
+                        ? readying.earliest(
+                                visit.viewer().site(), set, answer.question().knownAt())
+                        : null);
         page.addObject("others", others(visit, answer));
         return page;
     }

@@ -251,7 +251,6 @@ class WashController {
                 : null;
         return new WashStep(
                 java.util.Objects.requireNonNull(form.next()),
-                List.of(),
                 form.next() == WashStep.Step.WASHED ? form.celsius() : null,
                 wets ? form.product() : null,
                 wets ? form.strength() : null,
