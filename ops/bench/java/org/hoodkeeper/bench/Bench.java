@@ -118,6 +118,16 @@ public final class Bench {
                 row.getDouble(1) / records
             }, 600);
         }
+        try (Connection connection = database.superuser();
+                Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery("""
+                        select r.relname, pg_relation_size(r.oid) from pg_class c
+                        join pg_class r on r.oid = c.oid or r.oid in (select i.indexrelid from pg_index i where i.indrelid = c.oid)
+                        where c.relname in ('ledger_record', 'ledger_private', 'ledger_entry', 'ledger_seal') order by 2 desc""")) {
+            while (row.next()) {
+                System.out.printf("  %s: %.0f B%n", row.getString(1), row.getDouble(2) / records);
+            }
+        }
     }
 
     /** Beside the query that it proves. */
