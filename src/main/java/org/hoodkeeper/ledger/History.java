@@ -93,6 +93,20 @@ public class History {
                 most);
     }
 
+    /** Every version of a kind with one of these as second party, newest first, as known then. */
+    public List<Version> with(SiteId site, Kind kind, Collection<UUID> items, Instant knownAt) {
+        return jdbc.query(
+                SELECT + """
+                        where r.site_id = ? and r.item = any(?) and r.kind = ? and r.recorded_at <= ?
+                        order by r.true_from desc, r.recorded_at desc, r.id desc""",
+                History::version,
+                utc(knownAt),
+                site.value(),
+                items.toArray(UUID[]::new),
+                kind.number(),
+                utc(knownAt));
+    }
+
     /**
      * Every version of a kind that names an id in one of its fields, from an instant on, newest first, as known then.
      *

@@ -10,7 +10,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
@@ -299,12 +301,17 @@ public class Ledger {
     private static Refused refusal(DuplicateKeyException twice, List<Row> rows) {
         String message = String.valueOf(twice.getMessage());
         if (message.contains("ledger_record_corrects_once")) {
-            return new Refused("ledger.corrected", rows.get(0).corrects());
+            return new Refused("ledger.corrected", first(rows, Row::corrects));
         }
         if (message.contains("ledger_record_source_once")) {
-            return new Refused("ledger.sourceTwice", rows.get(0).sourceId());
+            return new Refused("ledger.sourceTwice", first(rows, Row::sourceId));
         }
         throw twice;
+    }
+
+    /** Entries of several corrections, or of several lines of a file, are told by imports alone, which name the line themselves. */
+    private static @Nullable Object first(List<Row> rows, Function<Row, @Nullable Object> what) {
+        return rows.stream().map(what).filter(Objects::nonNull).findFirst().orElse(null);
     }
 
     private Times now(SiteId site) {

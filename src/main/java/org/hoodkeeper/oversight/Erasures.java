@@ -1,5 +1,6 @@
 package org.hoodkeeper.oversight;
 
+import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.Period;
@@ -78,7 +79,31 @@ public class Erasures {
      * @param due the oldest of them
      * @param further from where to look on; none when every record that is old enough was looked at
      */
-    public record Looked(List<Due> due, @Nullable Instant further) {}
+    public record Looked(List<Due> due, @Nullable Place further) {}
+
+    /**
+     * A place in the order in which records are looked at; the record itself may be gone by the time somebody looks on. Many were
+     * true at one instant where a file brought them in.
+     */
+    public record Place(Instant from, RecordId record) {
+
+        private static final String APART = "_";
+
+        /** As an address has it. */
+        public String text() {
+            return from + APART + record;
+        }
+
+        /** @return none for what is no place */
+        public static @Nullable Place of(String text) {
+            String[] parts = text.split(APART, 2);
+            try {
+                return new Place(Instant.parse(parts[0]), new RecordId(UUID.fromString(parts[parts.length - 1])));
+            } catch (DateTimeException | IllegalArgumentException nonsense) {
+                return null;
+            }
+        }
+    }
 
     /** An erasure as it was told. */
     public record Done(RecordId record, Instant at, AccountId by, Erasure told) {}
@@ -86,24 +111,24 @@ public class Erasures {
     /**
      * What may be erased on the day of an instant, the oldest first.
      *
-     * @param from look at records that were true from then on; none for all
+     * @param after look at records behind this place; none for all
      */
     @Transactional(readOnly = true)
-    public Looked due(SiteId site, Kind kind, @Nullable Instant from, Instant now) {
+    public Looked due(SiteId site, Kind kind, @Nullable Place after, Instant now) {
         LocalDate today = Days.of(now, zone(site));
         Period shortest = retentions.shortest(site, kind, now);
         if (shortest == null) {
             return new Looked(List.of(), null);
         }
         Instant before = Days.startOf(today.minus(shortest), zone(site));
-        List<UUID> old = versions.oldest(site, kind, from, before, LOOKED_AT);
+        List<UUID> old = versions.oldest(site, kind, after, before, LOOKED_AT);
         Map<UUID, List<KeptVersions.Version>> chains = versions.chains(site, old);
         List<Due> due = new ArrayList<>();
         Map<UUID, KeepUntil> judged = retentions.judged(site, chains, now);
-        Instant last = null;
+        Place last = null;
         for (UUID root : old) {
             List<KeptVersions.Version> chain = Objects.requireNonNull(chains.get(root));
-            last = chain.get(0).from();
+            last = new Place(chain.get(0).from(), new RecordId(root));
             KeepUntil kept = Objects.requireNonNull(judged.get(root));
             if (kept.mayBeErasedOn(today)) {
                 due.add(new Due(

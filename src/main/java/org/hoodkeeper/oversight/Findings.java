@@ -9,7 +9,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.evidence.Accept;
@@ -42,8 +41,6 @@ import org.springframework.transaction.annotation.Transactional;
  */
 @Service
 public class Findings {
-
-    private static final int MOST_STEPS = 10_000;
 
     private final JudgedWears wears;
     private final History history;
@@ -127,9 +124,11 @@ public class Findings {
         int left = wears.refresh(site, from, until, judging);
         Instant now = clock.now();
         ZoneId zone = sites.get(site).zone();
-        Map<UUID, Map<Sort, List<Step>>> steps = steps(site, now);
+        List<JudgedWears.Judged> all = wears.of(site, from, until);
+        Map<UUID, Map<Sort, List<Step>>> steps =
+                steps(site, all.stream().map(one -> one.worn().root().value()).toList(), now);
         List<Found> found = new ArrayList<>();
-        for (JudgedWears.Judged judged : wears.of(site, from, until)) {
+        for (JudgedWears.Judged judged : all) {
             Map<Sort, List<Step>> told = steps.getOrDefault(judged.worn().root().value(), Map.of());
             for (Sort sort : Sort.values()) {
                 Found one = found(sort, judged, told.getOrDefault(sort, List.of()), Days.of(now, zone));
@@ -239,9 +238,9 @@ public class Findings {
     }
 
     /** By the wear's name and sort, newest first. */
-    private Map<UUID, Map<Sort, List<Step>>> steps(SiteId site, Instant now) {
+    private Map<UUID, Map<Sort, List<Step>>> steps(SiteId site, List<UUID> wears, Instant now) {
         Map<UUID, Map<Sort, List<Step>>> steps = new HashMap<>();
-        for (History.Version version : history.of(site, Set.of(Kind.FINDING), now, MOST_STEPS)) {
+        for (History.Version version : history.with(site, Kind.FINDING, wears, now)) {
             UUID wear = version.told().item();
             if (version.isCurrent() && wear != null && version.told().fact() instanceof Finding fact) {
                 steps.computeIfAbsent(wear, any -> new HashMap<>())

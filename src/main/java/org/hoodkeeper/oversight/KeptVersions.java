@@ -138,18 +138,19 @@ class KeptVersions {
     /**
      * Firsts of their chains, of a kind and true before an instant, the oldest first.
      *
-     * @param from those that were true from then on; none for all
+     * @param after those behind this one; none for all
      */
-    List<UUID> oldest(SiteId site, Kind kind, @Nullable Instant from, Instant before, int most) {
+    List<UUID> oldest(SiteId site, Kind kind, Erasures.@Nullable Place after, Instant before, int most) {
         return jdbc.queryForList(
                 """
                 select r.id from ledger_record r
-                where r.site_id = ? and r.kind = ? and r.true_from >= ? and r.true_from < ? and r.corrects is null
+                where r.site_id = ? and r.kind = ? and (r.true_from, r.id) > (?, ?) and r.true_from < ? and r.corrects is null
                 order by r.true_from, r.id limit ?""",
                 UUID.class,
                 site.value(),
                 kind.number(),
-                utc(from == null ? Instant.EPOCH.minus(Duration.ofDays(40_000)) : from),
+                utc(after == null ? Instant.EPOCH.minus(Duration.ofDays(40_000)) : after.from()),
+                after == null ? new UUID(0, 0) : after.record().value(),
                 utc(before),
                 most);
     }

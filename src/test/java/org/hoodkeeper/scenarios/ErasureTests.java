@@ -212,6 +212,31 @@ class ErasureTests {
         refused("erasure.twice", () -> erase(ferrow, examined));
     }
 
+    /** A file brought 130 in with one time: whoever looks on sees each of them once, also when what was seen is erased meanwhile. */
+    @Test
+    void whatWasTrueAtOneInstantIsLookedThroughToItsEnd() {
+        Story ferrow = ferrow();
+        for (int i = 0; i < 130; i++) {
+            tells(ferrow, examination("E. Examiner"), "S-114", "2026-10-01T10:00");
+        }
+        tells(ferrow, examination("E. Examiner"), "S-114", "2039-12-01T10:00");
+        ferrow.on("2040-01-01T12:00");
+        Erasures.Looked first = look(ferrow, null);
+        assertThat(first.due()).hasSize(100);
+        erase(ferrow, first.due().stream().map(Erasures.Due::record).toArray(RecordId[]::new));
+        Erasures.Place further = Erasures.Place.of(
+                java.util.Objects.requireNonNull(first.further()).text());
+        assertThat(further).isEqualTo(first.further());
+        Erasures.Looked second = look(ferrow, further);
+        assertThat(second.due()).hasSize(30).doesNotContainAnyElementsOf(first.due());
+        assertThat(second.further()).isNull();
+        assertThat(Erasures.Place.of("2040-01-01T12:00:00Z")).isNull();
+    }
+
+    private Erasures.Looked look(Story story, Erasures.@org.jspecify.annotations.Nullable Place after) {
+        return story.here(all -> erasures.due(story.site().id(), Kind.EXAMINATION, after, now(story)));
+    }
+
     /** Both lie before their commit at once; the first stands, the second is told, and nothing is half done. */
     @Test
     void whoComesSecondOfCorrectingAndErasingIsRefused() throws Exception {

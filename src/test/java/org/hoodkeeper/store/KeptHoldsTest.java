@@ -71,8 +71,8 @@ class KeptHoldsTest {
         assertThat(story.shelf("S-1", "2026-11-20T09:00").isHeld(why)).isTrue();
         Viewer another =
                 new Viewer(story.site().id(), new AccountId(UUID.randomUUID()), Set.of(Role.STOREKEEPER), null, null);
-        assertThat(story.in(() -> Sight.of(
-                        another, history.find(story.site().id(), hold, story.instant("2026-11-20T09:00")))))
+        assertThat(story.in(() ->
+                        Sight.of(another, history.find(story.site().id(), hold, story.instant("2026-11-20T09:00")))))
                 .isTrue();
     }
 

@@ -2,8 +2,6 @@ package org.hoodkeeper.web.oversight;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
-import java.time.DateTimeException;
-import java.time.Instant;
 import java.util.List;
 import java.util.stream.Stream;
 import org.hoodkeeper.access.Allowed;
@@ -70,7 +68,7 @@ class ErasureController {
     String show(
             Visit visit, @PathVariable String kind, @RequestParam(required = false) @Nullable String from, Model page) {
         page.addAttribute("erasure", new ErasureForm(null));
-        due(visit, kind(visit, kind), instant(from), page);
+        due(visit, kind(visit, kind), place(from), page);
         return VIEW;
     }
 
@@ -84,7 +82,7 @@ class ErasureController {
             @Valid @ModelAttribute("erasure") ErasureForm form,
             BindingResult typed,
             Model page) {
-        List<Erasures.Due> due = due(visit, kind(visit, kind), instant(from), page);
+        List<Erasures.Due> due = due(visit, kind(visit, kind), place(from), page);
         Names.Book book = names.of(visit);
         Way way = new Way(
                 "erasure",
@@ -103,12 +101,12 @@ class ErasureController {
         return told.get(0);
     }
 
-    private List<Erasures.Due> due(Visit visit, Kind kind, @Nullable Instant from, Model page) {
-        Erasures.Looked looked = erasures.due(visit.viewer().site(), kind, from, sheets.now());
+    private List<Erasures.Due> due(Visit visit, Kind kind, Erasures.@Nullable Place after, Model page) {
+        Erasures.Looked looked = erasures.due(visit.viewer().site(), kind, after, sheets.now());
         page.addAttribute("of", kind);
         page.addAttribute("officer", visit.viewer().is(Role.OFFICER));
         page.addAttribute("further", looked.further());
-        page.addAttribute("from", from);
+        page.addAttribute("from", after == null ? null : after.text());
         Names.Book book = names.of(visit);
         page.addAttribute(
                 "due",
@@ -118,12 +116,8 @@ class ErasureController {
         return looked.due();
     }
 
-    private static @Nullable Instant instant(@Nullable String text) {
-        try {
-            return text == null || text.isBlank() ? null : Instant.parse(text);
-        } catch (DateTimeException nonsense) {
-            return null;
-        }
+    private static Erasures.@Nullable Place place(@Nullable String text) {
+        return text == null ? null : Erasures.Place.of(text);
     }
 
     private String line(Visit visit, Names.Book book, Erasures.Due due) {

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.UUID;
 import org.hoodkeeper.access.Accounts;
 import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
@@ -28,14 +29,23 @@ class Chains {
     private final History history;
     private final Accounts accounts;
     private final Lateness lateness;
+    private final Names names;
     private final Sheets sheets;
     private final Words words;
     private final AuditTrail audit;
 
-    Chains(History history, Accounts accounts, Lateness lateness, Sheets sheets, Words words, AuditTrail audit) {
+    Chains(
+            History history,
+            Accounts accounts,
+            Lateness lateness,
+            Names names,
+            Sheets sheets,
+            Words words,
+            AuditTrail audit) {
         this.history = history;
         this.accounts = accounts;
         this.lateness = lateness;
+        this.names = names;
         this.sheets = sheets;
         this.words = words;
         this.audit = audit;
@@ -69,8 +79,10 @@ class Chains {
         if (version == null || !Sight.of(visit.viewer(), version)) {
             throw new NotFound("record.unknown", text);
         }
-        if (version.kind().subject() == Subject.WORKER) {
-            audit.seen(visit.viewer(), new WorkerId(version.told().subject()), "records");
+        UUID subject = version.told().subject();
+        if (version.kind().subject() == Subject.WORKER
+                || version.kind().subject() == Subject.ANY && names.of(visit).isPerson(subject)) {
+            audit.seen(visit.viewer(), new WorkerId(subject), "records");
         }
         return version;
     }

@@ -92,6 +92,11 @@ public class Names {
                     .collect(Collectors.toSet());
         }
 
+        /** Whether this is a person of the site, seen by whom is noted; a legal hold may be about anything. */
+        boolean isPerson(UUID id) {
+            return numbers.containsKey(id);
+        }
+
         /** The worker's number, which the address of the person's page has. */
         public String number(Id worker) {
             return numbers.getOrDefault(worker.value(), "");

@@ -14,7 +14,6 @@ import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.Kind;
-import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
@@ -104,7 +103,7 @@ class RecordsController {
                 .filter(version -> Sight.of(visit.viewer(), version))
                 .map(version -> line(visit, version, found.late(version), book))
                 .toList();
-        audit.seen(visit.viewer(), persons(shown), "records");
+        audit.seen(visit.viewer(), persons(shown, book), "records");
         int until = (asked.number() - 1) * ROWS + shown.size();
         page.addAttribute("lines", shown);
         page.addAttribute("found", found.all());
@@ -174,10 +173,11 @@ class RecordsController {
         }
     }
 
-    private static Set<WorkerId> persons(List<Line> lines) {
+    private static Set<WorkerId> persons(List<Line> lines, Names.Book book) {
         return lines.stream()
-                .filter(line -> line.version().kind().subject() == Subject.WORKER)
-                .map(line -> new WorkerId(line.version().told().subject()))
+                .map(line -> line.version().told().subject())
+                .filter(book::isPerson)
+                .map(WorkerId::new)
                 .collect(Collectors.toSet());
     }
 

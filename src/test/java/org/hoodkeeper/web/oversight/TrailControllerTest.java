@@ -23,6 +23,7 @@ import java.util.stream.Stream;
 import org.hoodkeeper.access.AuditChain;
 import org.hoodkeeper.access.SignIn;
 import org.hoodkeeper.access.TestPeople;
+import org.hoodkeeper.facts.LegalHold;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.Training;
 import org.hoodkeeper.facts.Wear;
@@ -203,6 +204,15 @@ class TrailControllerTest {
             long before = seen(page.split("/")[1]);
             assertThat(status(officer.get(page))).as(page).isEqualTo(200);
             assertThat(seen(page.split("/")[1])).as(page).isEqualTo(before + 1);
+        }
+        RecordId hold = told(Draft.of(
+                new LegalHold(LegalHold.Step.PLACED, "a claim"),
+                officer.laid.worker(),
+                Instant.parse("2026-02-03T09:00:00Z")));
+        for (String page : List.of("/records/" + hold, "/records?kind=LEGAL_HOLD&from=2026-02-01")) {
+            long before = seen("records");
+            assertThat(status(officer.get(page))).as(page).isEqualTo(200);
+            assertThat(seen("records")).as(page).isEqualTo(before + 1);
         }
         for (String page : List.of("/records/" + training + "/correction", "/records/" + training + "/withdrawal")) {
             long before = seen("records");
