@@ -58,7 +58,7 @@ class TwoStorekeepersTest {
                 List<String> came = List.of(both.get(0).get(), both.get(1).get());
                 assertThat(came).containsOnlyOnce("wash.sets.busy");
                 String batch = came.get(0).equals("wash.sets.busy") ? came.get(1) : came.get(0);
-                WashStep off = new WashStep(WashStep.Step.BROKEN_OFF, List.of(), null, null, null, null);
+                WashStep off = new WashStep(WashStep.Step.BROKEN_OFF, null, null, null, null);
                 story.in(() ->
                         washes.step(story.author(), UUID.fromString(batch), off, story.instant("2026-11-20T09:00")));
             }
