@@ -12,17 +12,22 @@ import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.people.Worker;
+import org.hoodkeeper.programme.RuleShelf;
+import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.Board;
 import org.hoodkeeper.reporting.BoardRow;
 import org.hoodkeeper.reporting.Lateness;
 import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.SiteBoards;
+import org.hoodkeeper.rules.SiteRules;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Isolation;
@@ -39,14 +44,20 @@ public class Differences {
     /** As many records as a page lists, the newest told. */
     static final int MOST = 100;
 
+    private static final int MOST_DECISIONS = 1_000;
+
     private final History history;
     private final SiteBoards boards;
     private final Lateness lateness;
+    private final SiteRegister sites;
+    private final RuleShelf shelf;
 
-    Differences(History history, SiteBoards boards, Lateness lateness) {
+    Differences(History history, SiteBoards boards, Lateness lateness, SiteRegister sites, RuleShelf shelf) {
         this.history = history;
         this.boards = boards;
         this.lateness = lateness;
+        this.sites = sites;
+        this.shelf = shelf;
     }
 
     /** A record that was told after the moment and speaks of a time before it. @param late days late; 0 for a correction */
@@ -64,11 +75,14 @@ public class Differences {
             @Nullable Verdict then,
             @Nullable Verdict now) {}
 
-    /** @param more there are more changes than listed */
-    public record All(List<Change> changes, boolean more, List<Flip> flips) {
+    /**
+     * @param rules versions of the site's rule sets that the service was given since: what judges the moment now
+     * @param more there are more changes than listed
+     */
+    public record All(List<RuleShelf.Given> rules, List<Change> changes, boolean more, List<Flip> flips) {
 
         public boolean isEmpty() {
-            return changes.isEmpty() && flips.isEmpty();
+            return rules.isEmpty() && changes.isEmpty() && flips.isEmpty();
         }
     }
 
@@ -111,7 +125,23 @@ public class Differences {
             }
         }
         boolean more = changes.size() > MOST || told.size() == MOST * 2;
-        return new All(changes.subList(0, Math.min(MOST, changes.size())), more, flips);
+        return new All(
+                rules(viewer.site(), moment, now), changes.subList(0, Math.min(MOST, changes.size())), more, flips);
+    }
+
+    /** Of every rule set that the site has adopted at any time: which of them judges the moment is in the verdict. */
+    private List<RuleShelf.Given> rules(SiteId site, Moment moment, Instant now) {
+        Set<String> adopted = new LinkedHashSet<>();
+        adopted.add(sites.get(site).firstRuleSet());
+        for (History.Version version : history.of(site, List.of(Kind.SITE_DECISION), now, MOST_DECISIONS)) {
+            if (SiteRules.ADOPTED.equals(version.told().scope())
+                    && version.told().fact() instanceof SiteDecision decision) {
+                adopted.add(decision.value());
+            }
+        }
+        return shelf.givenBetween(moment.at(), now).stream()
+                .filter(given -> adopted.contains(given.code()))
+                .toList();
     }
 
     private static Moment then(Moment moment) {

@@ -93,6 +93,22 @@ public class RuleShelf implements InitializingBean {
         return known;
     }
 
+    /** @param at when this service was given it */
+    public record Given(String code, String version, Instant at) {}
+
+    /** Versions that came to be known later than one moment until another, the first of a rule set left out: see {@link #knownAt}. */
+    public List<Given> givenBetween(Instant after, Instant until) {
+        List<Given> given = new ArrayList<>();
+        Set<String> seen = new HashSet<>();
+        for (Loaded one : loaded) {
+            boolean first = seen.add(one.set().code());
+            if (!first && one.at().isAfter(after) && !one.at().isAfter(until)) {
+                given.add(new Given(one.set().code(), one.set().version(), one.at()));
+            }
+        }
+        return given;
+    }
+
     /** @throws Refused when the key is not known, or the value does not have its form in any rule set */
     public void check(String key, String value) {
         String plain = key.indexOf('/') < 0 ? key : key.substring(0, key.indexOf('/'));

@@ -43,16 +43,19 @@ public class DifferenceLines {
             @Nullable Verdict then,
             @Nullable Verdict now) {}
 
-    public record Shown(List<Line> lines, boolean more, List<Turned> turned) {
+    public record Shown(List<String> rules, List<Line> lines, boolean more, List<Turned> turned) {
 
         public boolean isEmpty() {
-            return lines.isEmpty() && turned.isEmpty();
+            return rules.isEmpty() && lines.isEmpty() && turned.isEmpty();
         }
     }
 
     public Shown of(Visit visit, Differences.All all) {
         Names.Book book = names.of(visit);
         return new Shown(
+                all.rules().stream()
+                        .map(given -> words.say("difference.rules", given.code() + " " + given.version(), given.at()))
+                        .toList(),
                 all.changes().stream().map(change -> line(visit, change, book)).toList(),
                 all.more(),
                 all.flips().stream()
