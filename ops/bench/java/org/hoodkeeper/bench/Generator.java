@@ -220,6 +220,12 @@ final class Generator {
             insert.setObject(1, site.value());
             insert.executeUpdate();
         }
+        try (Connection connection = database.superuser();
+                PreparedStatement shelve = connection.prepareStatement(
+                        "select kit_shelve(s.site_id, s.id) from kit_set s where s.site_id = ?")) {
+            shelve.setObject(1, site.value());
+            shelve.execute();
+        }
     }
 
     /** An officer, a storekeeper, an administrator, and a worker's account for each of the first thousand. */

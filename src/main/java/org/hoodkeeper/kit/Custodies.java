@@ -202,6 +202,7 @@ public class Custodies {
                     Timestamp.from(period.from()),
                     period.until() == null ? null : Timestamp.from(period.until()));
         }
+        jdbc.query("select kit_shelve(?, ?)", row -> {}, site.value(), set.value());
     }
 
     /** @throws Refused {@code custody.issued} when somebody has the set in hand then */

@@ -139,18 +139,16 @@ class Alternatives {
         return own == null || own.size().equals(data.size());
     }
 
-    /** Sets that nobody has in hand at the start, of the store that the set in question belongs to. */
+    /** Sets that nobody has in hand now nor had at the start, of the store that the set in question belongs to. */
     private Map<SetId, String> inStore(Site site, Question question) {
         Map<SetId, String> sets = new LinkedHashMap<>();
         jdbc.query(
                 """
-                select s.id, s.label from kit_set s
-                where s.site_id = ? and s.id is distinct from ?
-                  and not exists (select 1 from kit_custody c where c.site_id = s.site_id and c.set_id = s.id
-                                  and c.during @> ?::timestamptz)
+                select s.set_id, s.label from kit_shelf s
+                where s.site_id = ? and s.set_id is distinct from ? and s.free_from <= ?
                   and (?::uuid is null or exists (
                        select 1 from ledger_record o join ledger_record r on r.site_id = o.site_id and r.kind = o.kind
-                       where o.site_id = s.site_id and o.kind = ? and o.subject = ? and r.subject = s.id
+                       where o.site_id = s.site_id and o.kind = ? and o.subject = ? and r.subject = s.set_id
                          and r.body ->> 'store' is not distinct from o.body ->> 'store'
                          and r.body ->> 'size' = o.body ->> 'size'))
                 order by s.label limit ?""",

@@ -206,6 +206,30 @@ class AtTheStoreTests {
         assertThat(ready("2026-11-25T16:25")).isEqualTo(2);
     }
 
+    /** Another set that somebody took meanwhile is none, and is one again once it is back. */
+    @Test
+    void onlyASetThatNobodyHasIsAnotherWayToWork() {
+        story.begin("2026-11-25T05:00")
+                .worker("Kay", "H20")
+                .worker("Lee", "H20")
+                .set("S-201", "H20", "2026-11-02T09:00")
+                .set("S-207", "H20", "2026-11-02T09:00")
+                .upToDate("S-201", "2026-11-20T13:00")
+                .upToDate("S-207", "2026-11-20T13:00")
+                .on("2026-11-25T13:00");
+        story.held("S-201", Hold.Why.OTHER, "2026-11-25T12:00");
+        assertThat(refusal("S-201", "Lee").alternatives())
+                .extracting(other -> other.set())
+                .containsExactly(story.id("S-207"));
+        story.issue("S-207", "Kay");
+        assertThat(refusal("S-201", "Lee").alternatives()).isEmpty();
+        story.on("2026-11-25T14:00").takeBack("S-207", false, "2026-11-25T13:30");
+        story.on("2026-11-25T14:10");
+        assertThat(refusal("S-201", "Lee").alternatives())
+                .extracting(other -> other.set())
+                .containsExactly(story.id("S-207"));
+    }
+
     /** "Shared kit": wiped is not disinfected; wash 10, contact 2, rinse 5, dry 90 and test 8 make 20:00 of 18:05. */
     @Test
     void aSharedSetIsRefusedUntilItIsDisinfectedAndTheStoreSaysWhenThatCanBe() {
