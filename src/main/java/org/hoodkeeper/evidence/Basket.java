@@ -32,6 +32,9 @@ import org.springframework.stereotype.Component;
 @Component
 class Basket {
 
+    /** Where no maker sets a limit: 29 CFR 1910.134, appendix B-2, water of 43 °C (110 °F) at most. */
+    private static final BigDecimal WARM = new BigDecimal("43");
+
     private final Known known;
 
     Basket(Known known) {
@@ -57,13 +60,18 @@ class Basket {
             return part == null ? Objects.requireNonNullElse(slot, "") : slot + " " + part;
         }
 
-        @Nullable BigDecimal hottest() {
+        BigDecimal hottest() {
             BigDecimal own = care == null ? null : care.maxCelsius();
             BigDecimal all = model.maxWashCelsius();
             if (own == null || all == null) {
-                return own == null ? all : own;
+                return own == null ? Objects.requireNonNullElse(all, WARM) : own;
             }
             return own.min(all);
+        }
+
+        /** Bears what the set as a whole bears, and nothing less. */
+        boolean isLikeTheSet() {
+            return slot != null && (care == null || care.maxCelsius() == null);
         }
 
         WashedPart washed(String label) {
@@ -136,6 +144,13 @@ class Basket {
         return parts;
     }
 
+    /** Whether of one of the sets no maker's limit is on record. */
+    boolean isLimitUnknown(SiteId site, List<SetId> sets, Instant at) {
+        return sets.stream()
+                .flatMap(set -> places(site, set, at).stream())
+                .anyMatch(place -> place.slot() == null && place.model().maxWashCelsius() == null);
+    }
+
     /** Places that are pulled before the basket is filled, by set. */
     List<String> pulledFirst(SiteId site, List<SetId> sets, Instant at) {
         return sets.stream()
@@ -172,7 +187,7 @@ class Basket {
         List<String> reasons = new ArrayList<>();
         for (Place place : washed(site, set, at)) {
             BigDecimal most = place.hottest();
-            if (most != null && celsius.compareTo(most) > 0) {
+            if (!place.isLikeTheSet() && celsius.compareTo(most) > 0) {
                 reasons.add(place.name() + ": " + celsius.toPlainString() + " °C > " + most.toPlainString() + " °C");
             }
         }

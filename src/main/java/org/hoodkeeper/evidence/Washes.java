@@ -125,13 +125,15 @@ public class Washes {
      * The only proper recipe for those sets: lowest temperature, common products with their longest contact, common methods, over
      * all parts that are fitted; those that are never washed are pulled first.
      *
-     * @param hottest the hottest water that all parts bear, degrees Celsius; none where no maker sets a limit
+     * @param hottest the hottest water that all parts bear, degrees Celsius; none where nothing is known of the sets
+     * @param isLimitUnknown whether of one of them no maker's limit is on record, so that the rule's warm water counts
      * @param products that all parts bear as long as they need; empty where the sets have to be parted
      * @param methods that all parts allow
      * @param pulled places that are never washed
      */
     public record Recipe(
             @Nullable BigDecimal hottest,
+            boolean isLimitUnknown,
             List<ModelData.Product> products,
             List<PartCare.Bath> methods,
             List<String> pulled) {
@@ -151,6 +153,7 @@ public class Washes {
                 .toList();
         return new Recipe(
                 load.hottest(),
+                basket.isLimitUnknown(site, sets, at),
                 known ? products : List.of(),
                 Basket.baths(load.methods()),
                 basket.pulledFirst(site, sets, at));

@@ -97,6 +97,10 @@ class WashPartsTest {
     }
 
     private void model(String code, List<ModelData.Slot> slots) {
+        model(code, slots, "50");
+    }
+
+    private void model(String code, List<ModelData.Slot> slots, @Nullable String hottest) {
         ModelData data = new ModelData(
                 code,
                 InterfaceType.POWERED_HOOD,
@@ -111,7 +115,7 @@ class WashPartsTest {
                 List.of(
                         new ModelData.Product("CL-50", new BigDecimal("50"), "ppm available chlorine", 180),
                         new ModelData.Product("AL-70", new BigDecimal("70"), "% v/v", 60)),
-                new BigDecimal("50"),
+                hottest == null ? null : new BigDecimal(hottest),
                 slots);
         story.in(() -> story.kit().addModel(story.author(), code, data, story.instant("2026-01-01T00:00")));
     }
@@ -255,5 +259,24 @@ class WashPartsTest {
         assertThat(barring("S-7", "2026-11-20T09:00"))
                 .contains(RequirementKind.KIT_HOLD)
                 .doesNotContain(RequirementKind.CLEAN);
+    }
+
+    /** 29 CFR 1910.134, appendix B-2: water of 43 °C at most, where the maker says nothing else. */
+    @Test
+    void withoutAMakersLimitWaterOverWarmHoldsTheSet() {
+        model("H80", List.of(slot("visor", care(null, List.of(), Set.of(), null))), null);
+        story.set("S-8", "H80", "2026-11-02T09:00");
+        assertThat(recipe("S-8").hottest()).isEqualByComparingTo("43");
+        assertThat(recipe("S-8").isLimitUnknown()).isTrue();
+        assertThat(recipe("S-1", "S-8").hottest()).isEqualByComparingTo("30");
+        washed("S-8", "43", "2026-11-20T08:00");
+        assertThat(heldFor("S-8")).isEmpty();
+        washed("S-8", "95", "2026-11-20T08:30");
+        assertThat(heldFor("S-8")).containsExactly("95 °C > 43 °C");
+    }
+
+    private void washed(String label, String celsius, String at) {
+        Cleaning cleaning = new Cleaning(Cleaning.Method.WASH, null, null, null, null, new BigDecimal(celsius));
+        story.in(() -> cleanings.record(story.author(), story.id(label), cleaning, story.instant(at), null));
     }
 }
