@@ -108,8 +108,12 @@ final class CareRequirements {
                 && validCalibration(judging, set, told.fact().indicator(), told.from()) != null;
     }
 
+    /** None where the instrument was not valid then, or on hold: dropped, suspected, put aside. */
     static @Nullable Told<Calibration> validCalibration(
             Judging judging, SetFile set, InstrumentId instrument, Instant at) {
+        if (Hold.lay(set.instrumentHolds().getOrDefault(instrument, List.of()), at)) {
+            return null;
+        }
         return FlowYardstick.validAt(set.calibrations().getOrDefault(instrument, List.of()), at, judging.zone);
     }
 

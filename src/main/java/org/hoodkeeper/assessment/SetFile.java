@@ -23,6 +23,7 @@ import org.hoodkeeper.kernel.SetId;
  *
  * @param washes every step of the batches that it was stripped for
  * @param calibrations of the instruments that its checks name
+ * @param instrumentHolds of the same instruments
  */
 public record SetFile(
         SetId id,
@@ -38,4 +39,5 @@ public record SetFile(
         List<Told<PreUseCheck>> preUseChecks,
         List<Told<Wear>> wears,
         List<Told<WashStep>> washes,
-        Map<InstrumentId, List<Told<Calibration>>> calibrations) {}
+        Map<InstrumentId, List<Told<Calibration>>> calibrations,
+        Map<InstrumentId, List<Told<Hold>>> instrumentHolds) {}

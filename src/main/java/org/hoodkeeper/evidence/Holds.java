@@ -188,16 +188,7 @@ public class Holds {
     /** Whether a hold lay on something at an instant, as known now: placed by then, and not released by then. */
     @Transactional(readOnly = true)
     public boolean isHeld(SiteId site, Id on, Instant at) {
-        List<Told<Hold>> begun = known.newest(site, Hold.class, Kind.HOLD, on).stream()
-                .filter(told -> !told.from().isAfter(at))
-                .toList();
-        List<UUID> released = begun.stream()
-                .filter(told -> told.fact().step() == Hold.Step.RELEASED)
-                .map(Told::item)
-                .toList();
-        return begun.stream()
-                .filter(told -> told.fact().step() == Hold.Step.PLACED)
-                .anyMatch(told -> !released.contains(told.id().value()));
+        return Hold.lay(known.newest(site, Hold.class, Kind.HOLD, on), at);
     }
 
     /** The holds on something that nothing has released, newest first; reasons left out. */

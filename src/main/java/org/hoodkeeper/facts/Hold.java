@@ -1,5 +1,10 @@
 package org.hoodkeeper.facts;
 
+import java.time.Instant;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -35,5 +40,25 @@ public record Hold(Step step, Why why, @Nullable String reason) implements Fact 
         /** Custody is contradictory until the set is scanned. */
         DISPUTED,
         OTHER
+    }
+
+    /** Whether one of those lay on its thing at an instant: placed by then, and not released by then. @param all in any order */
+    public static boolean lay(List<Told<Hold>> all, Instant at) {
+        Set<UUID> released = new HashSet<>();
+        for (Told<Hold> told : all) {
+            if (told.fact().step() == Step.RELEASED
+                    && told.item() != null
+                    && !told.from().isAfter(at)) {
+                released.add(told.item());
+            }
+        }
+        for (Told<Hold> told : all) {
+            if (told.fact().step() == Step.PLACED
+                    && !told.from().isAfter(at)
+                    && !released.contains(told.id().value())) {
+                return true;
+            }
+        }
+        return false;
     }
 }

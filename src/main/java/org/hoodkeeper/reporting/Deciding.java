@@ -111,7 +111,7 @@ final class Deciding {
     /** What the records of sets name: their model and supply, and the instruments that measured them. */
     private static final List<Reading> NAMED = List.of(
             Reading.about("models").latest(Kind.MODEL, 1).later(Kind.MODEL),
-            Reading.about("instruments").where(Kind.CALIBRATION, "true", 200),
+            Reading.about("instruments").where(Kind.CALIBRATION, "true", 200).where(Kind.HOLD, "true", 200),
             Reading.about("supplies")
                     .latest(Kind.AIR_TEST, 1)
                     .latest(Kind.SUPPLY_MOVE, 1)

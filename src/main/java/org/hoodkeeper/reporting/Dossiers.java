@@ -16,8 +16,8 @@ import org.hoodkeeper.assessment.SetFile;
 import org.hoodkeeper.assessment.SupplyFile;
 import org.hoodkeeper.assessment.TaskFile;
 import org.hoodkeeper.assessment.WorkerFile;
-import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Examination;
+import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Limit;
@@ -240,7 +240,8 @@ public class Dossiers {
                         records.about(key, Kind.PRE_USE_CHECK),
                         records.naming(key, Kind.WEAR),
                         washes(key),
-                        calibrations(key));
+                        ofInstruments(key, Kind.CALIBRATION),
+                        ofInstruments(key, Kind.HOLD));
             });
         }
 
@@ -260,7 +261,7 @@ public class Dossiers {
                     .toList();
         }
 
-        private Map<InstrumentId, List<Told<Calibration>>> calibrations(UUID set) {
+        private <F extends Fact> Map<InstrumentId, List<Told<F>>> ofInstruments(UUID set, Kind kind) {
             Set<UUID> named = new HashSet<>();
             records.<FlowCheck>about(set, Kind.FLOW_CHECK)
                     .forEach(told -> named.add(told.fact().instrument().value()));
@@ -268,9 +269,9 @@ public class Dossiers {
                     .forEach(told -> named.addAll(of(told.fact().indicator())));
             records.<PreUseCheck>about(set, Kind.PRE_USE_CHECK)
                     .forEach(told -> named.addAll(of(told.fact().indicator())));
-            Map<InstrumentId, List<Told<Calibration>>> calibrations = new HashMap<>();
-            named.forEach(id -> calibrations.put(new InstrumentId(id), records.about(id, Kind.CALIBRATION)));
-            return calibrations;
+            Map<InstrumentId, List<Told<F>>> told = new HashMap<>();
+            named.forEach(id -> told.put(new InstrumentId(id), records.about(id, kind)));
+            return told;
         }
 
         private @Nullable SupplyFile supply(SupplyId id) {
@@ -286,7 +287,7 @@ public class Dossiers {
         Set<UUID> restsOn(SetId set) {
             Set<UUID> rests = new HashSet<>();
             rests.add(set.value());
-            calibrations(set.value()).keySet().forEach(id -> rests.add(id.value()));
+            ofInstruments(set.value(), Kind.CALIBRATION).keySet().forEach(id -> rests.add(id.value()));
             for (Told<SetData> told : records.<SetData>about(set.value(), Kind.SET)) {
                 rests.add(told.fact().model().value());
                 if (told.fact().supply() != null) {

@@ -176,6 +176,7 @@ public class FlowCourses {
         private final SiteRules rules;
         private final Instant now;
         private final Map<InstrumentId, List<Told<Calibration>>> calibrations = new HashMap<>();
+        private final Map<InstrumentId, List<Told<Hold>>> holds = new HashMap<>();
         private final DataThen data;
 
         Yardsticks(Site site, SiteRules rules, Instant now) {
@@ -203,7 +204,19 @@ public class FlowCourses {
             MeasurementChain.Rejudged rejudged = MeasurementChain.of(
                             oldestFirst(newestFirst, assumed), List.of(result(raw, yardstick)))
                     .get(0);
-            return with(raw, set, model, last, yardstick, rejudged, rejudged.standing());
+            boolean held = rejudged.standing() == MeasurementChain.Standing.COUNTS
+                    && Hold.lay(
+                            holds.computeIfAbsent(
+                                    raw.instrument(), instrument -> indicators.holds(site.id(), instrument, now)),
+                            raw.at());
+            return with(
+                    raw,
+                    set,
+                    model,
+                    last,
+                    yardstick,
+                    rejudged,
+                    held ? MeasurementChain.Standing.HELD : rejudged.standing());
         }
 
         private MeasurementChain.Result result(Raw raw, FlowYardstick yardstick) {

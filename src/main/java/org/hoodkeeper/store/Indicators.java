@@ -6,9 +6,12 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.hoodkeeper.assessment.FlowYardstick;
 import org.hoodkeeper.evidence.Holds;
 import org.hoodkeeper.facts.Calibration;
+import org.hoodkeeper.facts.Fact;
+import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Told;
@@ -103,15 +106,24 @@ public class Indicators {
 
     /** The calibrations of an instrument as known now, newest first. */
     public List<Told<Calibration>> calibrations(SiteId site, InstrumentId instrument, Instant at) {
-        List<Told<Calibration>> calibrations = new ArrayList<>();
-        for (History.Version version : history.of(site, instrument, at, MOST)) {
-            if (version.kind() == Kind.CALIBRATION && version.isCurrent()) {
+        return of(site, instrument, Kind.CALIBRATION, at);
+    }
+
+    /** The holds on an instrument and their releases as known now, newest first. */
+    List<Told<Hold>> holds(SiteId site, InstrumentId instrument, Instant at) {
+        return of(site, instrument, Kind.HOLD, at);
+    }
+
+    private <F extends Fact> List<Told<F>> of(SiteId site, InstrumentId instrument, Kind kind, Instant at) {
+        List<Told<F>> all = new ArrayList<>();
+        for (History.Version version : history.of(site, instrument, Set.of(kind), at, MOST)) {
+            if (version.isCurrent()) {
                 @SuppressWarnings("unchecked")
-                Told<Calibration> told = (Told<Calibration>) version.told();
-                calibrations.add(told);
+                Told<F> told = (Told<F>) version.told();
+                all.add(told);
             }
         }
-        return calibrations;
+        return all;
     }
 
     private BigDecimal assumedUncertainty(Site site, Instant at) {

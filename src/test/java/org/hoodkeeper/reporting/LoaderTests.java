@@ -379,7 +379,7 @@ class LoaderTests {
                 Draft.of(new Posting(random.nextInt(5) == 0 ? Posting.Change.ENDED : Posting.Change.POSTED), worker, at)
                         .item(task)
                         .until(random.nextInt(3) == 0 ? at.plus(Duration.ofDays(1L + random.nextInt(40))) : null);
-            case 8 -> step(random.nextBoolean() ? worker : set, at, Hold.class);
+            case 8 -> step(pick(List.of(worker, set, instrument)), at, Hold.class);
             case 9, 10 -> wear(worker, set, at);
             case 11 -> Draft.of(check(outcome), set, at).item(worker);
             case 12, 13 -> custody(worker, set, at);

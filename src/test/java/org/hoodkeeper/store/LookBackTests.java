@@ -21,11 +21,13 @@ import org.hoodkeeper.evidence.Cleanings;
 import org.hoodkeeper.evidence.Corrections;
 import org.hoodkeeper.evidence.Defects;
 import org.hoodkeeper.evidence.FlowChecks;
+import org.hoodkeeper.evidence.Holds;
 import org.hoodkeeper.evidence.PreUseChecks;
 import org.hoodkeeper.evidence.Recalls;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
+import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.LookBack.Measure;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PreUseCheck;
@@ -73,6 +75,9 @@ class LookBackTests {
 
     @Autowired
     Defects defects;
+
+    @Autowired
+    Holds holds;
 
     @Autowired
     Recalls recalls;
@@ -514,5 +519,37 @@ class LookBackTests {
         story.in(() ->
                 calibrations.record(story.author(), instrument("FM-1"), late, story.instant("2026-11-18T09:00"), null));
         assertThat(since("2026-11-01T00:00")).extracting(LookBacks.Whole::root).containsExactly(passed);
+    }
+
+    /** It was dropped at seven and put aside; that was told after a set had been measured with it at eight. */
+    @Test
+    void aReadingTakenWhileTheInstrumentWasOnHoldProvesNothing() {
+        story.examined("S-1", "2026-11-20T07:00");
+        story.disinfected("S-1", "2026-11-24T07:30");
+        RecordId passed = flow("S-1", "190", "FM-1", "2026-11-24T08:00");
+        RecordId hold = story.in(() -> holds.place(
+                story.author(),
+                instrument("FM-1"),
+                Hold.Why.QUARANTINE,
+                "dropped",
+                story.instant("2026-11-24T07:00"),
+                null));
+        assertThat(story.shelf("S-1", "2026-11-25T18:00").readiness().barring())
+                .extracting(reason -> reason.kind() + " " + reason.why())
+                .containsExactly("FLOW NOT_ACCEPTED");
+        RecordId low = flowWith("FM-2", "150", "2026-11-25T07:00");
+        assertThat(of(low).looked().get(0).window().proof().record()).isNotEqualTo(passed);
+        assertThat(refusals(of(low))).containsExactly(Refusal.INSTRUMENT_NOT_VALID);
+
+        // released before eight after all: then the reading stands
+        story.in(() -> holds.release(
+                story.author(), instrument("FM-1"), hold, "checked, whole", story.instant("2026-11-24T07:30"), null));
+        assertThat(of(low).looked().get(0).window().proof().record()).isEqualTo(passed);
+    }
+
+    private RecordId flowWith(String code, String reading, String at) {
+        story.in(() -> story.kit().addInstrument(story.site().id(), code));
+        story.calibrated(code, "2026-06-01T09:00", "2027-05-31");
+        return flow("S-1", reading, code, at);
     }
 }

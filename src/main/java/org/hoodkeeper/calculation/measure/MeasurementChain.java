@@ -44,6 +44,8 @@ public final class MeasurementChain {
         /** Before any calibration, or after one that it failed. */
         NOT_CALIBRATED,
         LAPSED,
+        /** It was on hold when it measured: dropped, suspected, put aside. */
+        HELD,
         /** The next calibration found it out of tolerance. */
         FOUND_WRONG
     }
