@@ -341,17 +341,20 @@ public class LookBacks {
         if (decision == null) {
             return whole.wears().isEmpty() ? State.NOBODY : State.UNDECIDED;
         }
-        if (whole.holds() && isBeyond(whole, decision.fact())) {
+        if (whole.holds() && isBeyond(whole, decision)) {
             return State.CHANGED;
         }
         return whole.steps().get(0).fact().step() == LookBack.Step.CLOSED ? State.CLOSED : State.DECIDED;
     }
 
-    private static boolean isBeyond(Whole whole, LookBack decided) {
+    /** More wears than were known, or one that was told or put right since: it may be another person's. */
+    private static boolean isBeyond(Whole whole, Step decision) {
         Instant from = whole.from();
-        Instant then = decided.since();
+        Instant then = decision.fact().since();
         boolean earlier = then != null && (from == null || from.isBefore(then));
-        return earlier || whole.wears().size() > decided.wears();
+        return earlier
+                || whole.wears().size() > decision.fact().wears()
+                || whole.wears().stream().anyMatch(worn -> worn.toldAt().isAfter(decision.at()));
     }
 
     private Whole derived(SiteId site, Failures.Failure failure, Ground ground, List<Step> steps, Instant now) {

@@ -34,6 +34,7 @@ import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.PreUseCheck.Item;
 import org.hoodkeeper.facts.Recall;
 import org.hoodkeeper.facts.SetData;
+import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
@@ -41,6 +42,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SupplyId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kernel.WorkerId;
+import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.reporting.Worn;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
@@ -455,6 +457,24 @@ class LookBackTests {
         story.wore("Lee", "S-1", "2026-11-20T10:00", "2026-11-20T11:00");
         assertThat(of(found).state()).isEqualTo(LookBacks.State.CHANGED);
         assertThat(of(found).wears()).hasSize(2);
+    }
+
+    /** One wear as before, but it was Lee who wore it: Lee was told of nothing yet. */
+    @Test
+    void aWearThatTurnsOutToBeSomebodyElsesOpensItAgain() {
+        flow("S-1", "190", "FM-1", "2026-11-20T07:00");
+        story.wore("Kay", "S-1", "2026-11-20T08:00", "2026-11-20T09:00");
+        RecordId found = flow("S-1", "150", "FM-1", "2026-11-21T07:00");
+        story.in(() -> lookBacks.decide(officer(), found, Set.of(Measure.TELL_WEARERS), "one hour at T1"));
+        story.in(() -> lookBacks.close(officer(), found, "told on the 25th"));
+        Worn kays = of(found).wears().get(0);
+        story.on("2026-11-25T18:10");
+        Draft lees = Draft.of(new Wear(kays.task(), Wear.Step.WHOLE), worker("Lee"), kays.from())
+                .item(story.id("S-1"))
+                .until(kays.until());
+        story.in(() -> corrections.correct(officer(), kays.entry(), lees, "the wrong name"));
+        assertThat(of(found).people()).containsExactly(worker("Lee"));
+        assertThat(of(found).state()).isEqualTo(LookBacks.State.CHANGED);
     }
 
     @Test
