@@ -202,7 +202,7 @@ class AcceptanceController {
         }
         InstrumentId instrument =
                 kit.instrument(visit.viewer().site(), form.instrument()).id();
-        return new FlowChecks.Reading(form.reading(), instrument, form.celsius(), form.hectopascals());
+        return new FlowChecks.Reading(form.reading(), instrument, form.celsius(), form.pressure());
     }
 
     private static void put(Map<Point, Outcome> points, Point point, @Nullable Outcome outcome) {

@@ -23,15 +23,16 @@ record AcceptanceForm(
         @Nullable BigDecimal reading,
         @Nullable BigDecimal celsius,
         @Nullable BigDecimal hectopascals,
+        @Nullable BigDecimal metres,
         @NotNull @Nullable Outcome labelled,
         @NotBlank @Size(max = 120) @Nullable String examiner,
         @Size(max = 2_000) @Nullable String note,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
+        implements Timed, AirAtReading {
 
     static AcceptanceForm empty() {
         return new AcceptanceForm(
-                null, null, null, null, null, null, null, null, null, null, null, null, null, null, null, null);
+                null, null, null, null, null, null, null, null, null, null, null, null, null, null, null, null, null);
     }
 }

@@ -79,7 +79,7 @@ class FlowCheckController {
     @Allowed(Role.STOREKEEPER)
     @GetMapping
     String show(Model model) {
-        model.addAttribute("flowCheck", new FlowCheckForm(null, null, null, null, null, null));
+        model.addAttribute("flowCheck", new FlowCheckForm(null, null, null, null, null, null, null));
         return "store/flow-check";
     }
 
@@ -111,7 +111,7 @@ class FlowCheckController {
                 .text("instrument", form.instrument())
                 .figure("reading", form.reading(), "L/min")
                 .figure("celsius", form.celsius(), "°C")
-                .figure("hectopascals", form.hectopascals(), "hPa")
+                .figure("hectopascals", reading.hectopascals(), "hPa")
                 .figure("required", required(visit, set, reading), "L/min")
                 .figure("corrected", judged.corrected(), "L/min")
                 .figure("minimum", judged.minimum(), "L/min")
@@ -137,7 +137,7 @@ class FlowCheckController {
         InstrumentId instrument = kit.instrument(visit.viewer().site(), Objects.requireNonNull(form.instrument()))
                 .id();
         return new FlowChecks.Reading(
-                Objects.requireNonNull(form.reading()), instrument, form.celsius(), form.hectopascals());
+                Objects.requireNonNull(form.reading()), instrument, form.celsius(), form.pressure());
     }
 
     private @Nullable BigDecimal required(Visit visit, ShelfSet set, FlowChecks.Reading reading) {

@@ -14,6 +14,7 @@ record FlowCheckForm(
         @NotNull @Nullable BigDecimal reading,
         @Nullable BigDecimal celsius,
         @Nullable BigDecimal hectopascals,
+        @Nullable BigDecimal metres,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {}
+        implements Timed, AirAtReading {}

@@ -266,7 +266,7 @@ class GuideController {
         flowChecks.record(
                 Author.at(visit.viewer()),
                 set.id(),
-                new FlowChecks.Reading(form.reading(), instrument, form.celsius(), form.hectopascals()),
+                new FlowChecks.Reading(form.reading(), instrument, form.celsius(), form.pressure()),
                 form.instant(visit.zone(), desk.now()),
                 null);
     }

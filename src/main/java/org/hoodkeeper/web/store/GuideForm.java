@@ -29,6 +29,7 @@ record GuideForm(
         @Nullable BigDecimal reading,
         @Nullable BigDecimal celsius,
         @Nullable BigDecimal hectopascals,
+        @Nullable BigDecimal metres,
         @Size(max = 120) @Nullable String part,
         @Size(max = 120) @Nullable String lot,
         @Size(max = 120) @Nullable String serial,
@@ -37,11 +38,11 @@ record GuideForm(
         @Size(max = 120) @Nullable String fitter,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
-        implements Timed {
+        implements Timed, AirAtReading {
 
     static GuideForm empty() {
         return new GuideForm(
-                0, null, null, null, null, null, null, null, null, null, null, null, null, null, null, null);
+                0, null, null, null, null, null, null, null, null, null, null, null, null, null, null, null, null);
     }
 
     /** Of steps in the order in which they were answered; what nobody can read is left out. */
@@ -81,6 +82,7 @@ record GuideForm(
                 reading,
                 celsius,
                 hectopascals,
+                metres,
                 part,
                 lot,
                 serial,

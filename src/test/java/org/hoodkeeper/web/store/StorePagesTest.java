@@ -383,6 +383,29 @@ class StorePagesTest {
         assertThat(state("S-098")).isEqualTo(ShelfSet.State.READY);
     }
 
+    /** 156 at 1,500 m (845.56 hPa, ICAO Doc 7488): 156 × √(1013.25 ÷ 845.56) = 170.77…, down to 170.7. */
+    @Test
+    void theHeightStandsForThePressureWhereNobodyMeasuredThat() {
+        assertThat(typed("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "156", "metres", "1500")
+                        .body())
+                .contains("845.56", "170.7", "Passed");
+        assertThat(typed("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "156")
+                        .body())
+                .contains("Failed");
+        assertThat(typed(
+                                "/sets/S-098/flow-check",
+                                "instrument",
+                                "FM-1",
+                                "reading",
+                                "156",
+                                "metres",
+                                "1500",
+                                "hectopascals",
+                                "845")
+                        .body())
+                .contains("Type the pressure or the height above sea level, not both.");
+    }
+
     @Test
     void aFormSentTwiceIsRecordedOnce() {
         HttpResponse<String> checked = typed("/sets/S-098/flow-check", "instrument", "FM-1", "reading", "182");
@@ -502,7 +525,9 @@ class StorePagesTest {
                 "50",
                 "wetSeconds",
                 "120");
-        assertThat(full.body()).contains("Yes, when it is dry and its flow is checked");
+        assertThat(full.body())
+                .contains("Yes, when it is dry and its flow is checked")
+                .doesNotContain("Goes on hold");
     }
 
     @Test
