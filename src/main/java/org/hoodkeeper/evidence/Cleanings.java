@@ -40,13 +40,22 @@ public class Cleanings {
         holds.requireNotImpounded(author.site(), set, at, "cleaning.set.impounded");
         List<Draft> drafts = new ArrayList<>();
         drafts.add(Draft.of(cleaning, set, at).source(sourceId));
-        if (cleaning.method() != Cleaning.Method.WIPE) {
-            drafts.addAll(over(author.site(), set, cleaning, at));
-        }
+        drafts.addAll(over(author.site(), set, cleaning, at));
         return telling.tell(author, drafts, set).records().get(0);
     }
 
+    /** Why the set would go on hold by such a cleaning; nothing where every part bears it. */
+    @Transactional(readOnly = true)
+    public List<String> wouldHold(SiteId site, SetId set, Cleaning cleaning, Instant at) {
+        return over(site, set, cleaning, at).stream()
+                .map(draft -> String.valueOf(((Hold) draft.fact()).reason()))
+                .toList();
+    }
+
     private List<Draft> over(SiteId site, SetId set, Cleaning cleaning, Instant at) {
+        if (cleaning.method() == Cleaning.Method.WIPE) {
+            return List.of();
+        }
         List<Draft> holds = new ArrayList<>();
         if (cleaning.celsius() != null) {
             holds.addAll(basket.tooHot(site, set, cleaning.celsius(), at));

@@ -99,7 +99,7 @@ class CleaningController {
     private List<Line> check(Visit visit, ShelfSet set, CleaningForm form) {
         requireProduct(form);
         String basis = basis(set, form);
-        return answers.of("cleaning")
+        Answers.Lines lines = answers.of("cleaning")
                 .choice("method", form.method())
                 .text("product", form.product())
                 .figure("strength", form.strength(), basis == null ? "" : basis)
@@ -108,22 +108,29 @@ class CleaningController {
                 .decides(
                         "covers",
                         covers(set, form) ? "clear" : "half",
-                        covers(set, form) ? "cleaning.covers.YES" : "cleaning.covers.NO")
-                .at(form, visit);
+                        covers(set, form) ? "cleaning.covers.YES" : "cleaning.covers.NO");
+        for (String why : cleanings.wouldHold(
+                visit.viewer().site(), set.id(), cleaning(set, form), form.instant(visit.zone(), desk.now()))) {
+            lines.text("held", why);
+        }
+        return lines.at(form, visit);
     }
 
     private RecordId record(Visit visit, ShelfSet set, CleaningForm form) {
         requireProduct(form);
+        return cleanings.record(
+                Author.at(visit.viewer()), set.id(), cleaning(set, form), form.instant(visit.zone(), desk.now()), null);
+    }
+
+    private static Cleaning cleaning(ShelfSet set, CleaningForm form) {
         boolean disinfected = form.method() == Cleaning.Method.WASH_AND_DISINFECT;
-        Cleaning cleaning = new Cleaning(
+        return new Cleaning(
                 Objects.requireNonNull(form.method()),
                 disinfected ? form.product() : null,
                 disinfected ? form.strength() : null,
                 disinfected ? basis(set, form) : null,
                 disinfected ? form.wetSeconds() : null,
                 form.celsius());
-        return cleanings.record(
-                Author.at(visit.viewer()), set.id(), cleaning, form.instant(visit.zone(), desk.now()), null);
     }
 
     /** Named in the page's own words: a disinfection without its product, strength and time would not count. */

@@ -528,6 +528,8 @@ class StorePagesTest {
         assertThat(full.body())
                 .contains("Yes, when it is dry and its flow is checked")
                 .doesNotContain("Goes on hold");
+        HttpResponse<String> hot = typed("/sets/S-098/cleaning", "method", "WASH", "celsius", "95");
+        assertThat(hot.body()).contains("Record this cleaning?", "Goes on hold", "95 °C &gt; 40 °C");
     }
 
     @Test
