@@ -16,6 +16,7 @@ import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.SetData;
+import org.hoodkeeper.facts.StockUse;
 import org.hoodkeeper.facts.SupplyMove;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Wear;
@@ -57,6 +58,7 @@ class EventWords {
             case SET -> words.say("event.SET", ((SetData) told.fact()).size());
             case GUIDED_WORK -> guided((GuidedWork) told.fact(), told.scope());
             case ACCEPTANCE -> say(kind, ((Acceptance) told.fact()).accepted() ? Outcome.PASS : Outcome.FAIL);
+            case STOCK_USE -> stock((StockUse) told.fact(), told.scope());
             case RECALL_DECISION -> words.say("event.RECALL_DECISION");
             default -> words.say("event.other");
         };
@@ -70,6 +72,11 @@ class EventWords {
     private String guided(GuidedWork work, @Nullable String changed) {
         String what = words.say("event.GUIDED_WORK." + work.guide(), changed == null ? "" : changed);
         return say(Kind.GUIDED_WORK, work.passed() ? Outcome.PASS : Outcome.FAIL, what);
+    }
+
+    private String stock(StockUse use, @Nullable String item) {
+        String lot = use.lot() == null ? words.say("store.parts.noLot") : words.say("store.parts.lot", use.lot());
+        return say(Kind.STOCK_USE, use.use(), item, lot);
     }
 
     private String cleaning(Cleaning cleaning) {

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.UnaryOperator;
 import org.hoodkeeper.calculation.parts.Fitting;
 import org.hoodkeeper.kernel.Days;
 import org.jspecify.annotations.Nullable;
@@ -21,10 +22,10 @@ import org.jspecify.annotations.Nullable;
  */
 record PartPicture(String title, String label, List<Branch> branches, LocalDate begin, LocalDate end, double height) {
 
-    static final double WIDTH = 480;
+    static final double WIDTH = 536;
     static final double TRUNK = 12;
-    static final double LEFT = 118;
-    static final double RIGHT = 340;
+    static final double LEFT = 174;
+    static final double RIGHT = 396;
 
     private static final double TOP = 44;
     private static final double ROW = 34;
@@ -44,6 +45,7 @@ record PartPicture(String title, String label, List<Branch> branches, LocalDate 
      * @param places every place of the set, also such of which nothing is on record
      * @param fittings those that had begun by {@code end}
      * @param unknown words for a lot, or a part, that is not on record
+     * @param name words for a place
      */
     static PartPicture of(
             String title,
@@ -52,7 +54,8 @@ record PartPicture(String title, String label, List<Branch> branches, LocalDate 
             List<Fitting> fittings,
             Instant end,
             ZoneId zone,
-            String unknown) {
+            String unknown,
+            UnaryOperator<String> name) {
         Instant begin =
                 fittings.stream().map(Fitting::from).min(Instant::compareTo).orElse(end);
         Map<String, List<Fitting>> byPlace = new TreeMap<>();
@@ -63,7 +66,7 @@ record PartPicture(String title, String label, List<Branch> branches, LocalDate 
         List<Branch> branches = new ArrayList<>();
         double y = TOP;
         for (Map.Entry<String, List<Fitting>> place : byPlace.entrySet()) {
-            branches.add(branch(place.getKey(), place.getValue(), y, scale, unknown));
+            branches.add(branch(name.apply(place.getKey()), place.getValue(), y, scale, unknown));
             y += ROW;
         }
         return new PartPicture(title, label, branches, Days.of(begin, zone), Days.of(end, zone), y + 14);

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.calculation.parts.Fitting;
@@ -93,7 +94,17 @@ class PartsController {
                 oldestFirst,
                 at,
                 visit.zone(),
-                words.say("parts.unknown"));
+                words.say("parts.unknown"),
+                this::place);
+    }
+
+    /** In words, where the model calls the place by its usual name. */
+    private String place(String slot) {
+        return Stream.of(PartClass.values())
+                .filter(part -> part.isNamed(slot))
+                .findFirst()
+                .map(part -> words.say("kinds.PartClass." + part))
+                .orElse(slot);
     }
 
     /** Places whose parts the model limits by age. */

@@ -66,7 +66,10 @@ class PartsControllerTest {
         assertThat(page)
                 .contains("S-122: parts on record: 1; places whose lot is unknown: 10.")
                 .contains("12 Jun 2026, 10:00 until 3 Oct 2026, 15:00")
-                .contains("<svg");
+                .contains("<svg")
+                // in words, and the names of places without a record too
+                .contains(">exhalation valve</text>")
+                .doesNotContain(">exhalation-valve</text>");
         assertThat(page.indexOf("H-2505A</a>")).isPositive().isLessThan(page.indexOf("H-2409B</a>"));
     }
 

@@ -291,6 +291,11 @@ class StorePagesTest {
                 .contains("only 4: count the shelf");
         recorded("/stock/count", "item", "V-20", "lot", "L-7", "pieces", "3");
         assertThat(page("/stock")).contains("3, until the end of 30 Jun 2027");
+        recorded("/sets/S-098/part", "slot", "visor", "part", "V-20", "lot", "l7", "fitted", "TRAINED");
+        assertThat(page("/sets/S-098"))
+                .contains("Taken from stock for this set: V-20, lot l7")
+                .doesNotContain("Another record");
+        assertThat(page("/stock")).contains("2, until the end of 30 Jun 2027");
     }
 
     @Test
