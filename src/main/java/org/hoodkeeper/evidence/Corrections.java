@@ -252,7 +252,6 @@ public class Corrections {
                 && then.outcome() == Outcome.PASS) {
             SetId set = new SetId(stated.subject());
             ledger.append(author, Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DEFECT, null), set, stated.from()));
-            events.publishEvent(new FlowCheckFailed(author, set, corrected, stated.from()));
         }
         Set<Id> about =
                 new LinkedHashSet<>(about(author.site(), old.kind(), old.told().subject(), null));

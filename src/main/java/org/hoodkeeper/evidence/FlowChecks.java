@@ -24,7 +24,6 @@ import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.Entry;
 import org.hoodkeeper.rules.InForce;
 import org.jspecify.annotations.Nullable;
-import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -37,14 +36,12 @@ public class FlowChecks {
     private final Known known;
     private final Kit kit;
     private final Holds holds;
-    private final ApplicationEventPublisher events;
 
-    FlowChecks(Telling telling, Known known, Kit kit, Holds holds, ApplicationEventPublisher events) {
+    FlowChecks(Telling telling, Known known, Kit kit, Holds holds) {
         this.telling = telling;
         this.known = known;
         this.kit = kit;
         this.holds = holds;
-        this.events = events;
     }
 
     /**
@@ -70,8 +67,7 @@ public class FlowChecks {
     }
 
     /**
-     * Judges and records. A failed check takes the set out of use in the same entry and is announced as
-     * {@link FlowCheckFailed} within the transaction.
+     * Judges and records. A failed check takes the set out of use in the same entry; its look-back is derived from it.
      *
      * @throws Refused as {@link #judge}; {@code ledger.future} when it lies ahead
      */
@@ -84,9 +80,7 @@ public class FlowChecks {
         }
         Draft hold = Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DEFECT, null), set, at);
         Entry entry = telling.tell(author, List.of(draft, hold), set, reading.instrument());
-        Done done = new Done(entry.records().get(0), check, entry.records().get(1));
-        events.publishEvent(new FlowCheckFailed(author, set, done.record(), at));
-        return done;
+        return new Done(entry.records().get(0), check, entry.records().get(1));
     }
 
     /**
