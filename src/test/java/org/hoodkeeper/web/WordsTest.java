@@ -54,6 +54,21 @@ class WordsTest {
                         .exists());
     }
 
+    /** The replacement comes first, and a condition on the same tag decides nothing. */
+    @Test
+    void noConditionStandsBesideAReplacement() {
+        Pattern tag = Pattern.compile("<[a-zA-Z:]+(?:\\s+[\\w:.-]+(?:=\"[^\"]*\")?)*\\s*/?>");
+        List<String> beside = new ArrayList<>();
+        files(TEMPLATES, ".html")
+                .forEach(file -> tag.matcher(read(file))
+                        .results()
+                        .map(MatchResult::group)
+                        .filter(one ->
+                                one.contains("th:replace=") && (one.contains("th:if=") || one.contains("th:unless=")))
+                        .forEach(one -> beside.add(file + ": " + one)));
+        assertThat(beside).isEmpty();
+    }
+
     @Test
     void noKeyStandsInTwoFilesOrTwiceInOne() {
         Map<String, List<String>> places = new TreeMap<>();
