@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.hoodkeeper.facts.Cleaning;
+import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
