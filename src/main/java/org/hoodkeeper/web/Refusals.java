@@ -1,5 +1,6 @@
 package org.hoodkeeper.web;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -57,6 +58,16 @@ public class Refusals {
                                 null));
         if (refused.code().equals("time.twice")) {
             askWhich(refused.arguments());
+        }
+    }
+
+    /** A day typed above a list; none where nothing was typed or, said beside its field, where it is no day. */
+    public @Nullable LocalDate day(@Nullable String text, BindingResult form, String field) {
+        try {
+            return DayText.read(text);
+        } catch (Refused refused) {
+            show(refused, form, field);
+            return null;
         }
     }
 

@@ -1,7 +1,5 @@
 package org.hoodkeeper.scenarios;
 
-import static org.hoodkeeper.facts.InterfaceType.HALF_MASK;
-import static org.hoodkeeper.facts.InterfaceType.POWERED_HOOD;
 import static org.hoodkeeper.rules.RequirementKind.ADEQUACY;
 import static org.hoodkeeper.rules.RequirementKind.FILTER;
 import static org.hoodkeeper.scenarios.AnswerAssert.assertThat;
@@ -41,11 +39,7 @@ class BasisMovesTests {
     void sixResultsCarryTheAssessment() {
         ferrow = door.ferrow()
                 .worker("Fay")
-                .limit("silica", "0.1", FilterKind.PARTICLE)
-                .task("T1", "silica", "1.42")
-                .model("H20", POWERED_HOOD, "TH2", "170", false)
-                .model("H40", POWERED_HOOD, "TH3", "180", false)
-                .model("M20", HALF_MASK, "half P3", null, false)
+                .blockSplitting()
                 .posted("Fay", "T1")
                 .on("2026-05-01T12:00")
                 .trained("Fay", "H20", "2026-05-01T09:00")
@@ -77,12 +71,7 @@ class BasisMovesTests {
     }
 
     private void sampled(String substance, String value, Period period, String at) {
-        ferrow.tell(Draft.of(
-                        new ExposureResult(
-                                new BigDecimal(value), "mg/m3", false, null, null, null, null, null, period, List.of()),
-                        ferrow.id("T1"),
-                        ferrow.instant(at))
-                .scope(substance));
+        ferrow.sampled(substance, value, period, at);
     }
 
     private Answer with(String model) {

@@ -23,6 +23,7 @@ import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Examination;
+import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.FitTest;
@@ -233,6 +234,18 @@ final class Story {
         return this;
     }
 
+    /**
+     * Block splitting, T1, at 14.2 times the limit for silica; H20 (TH2) protects 20 times, H40 (TH3) 40 times, and M20 is a half
+     * mask.
+     */
+    Story blockSplitting() {
+        return limit("silica", "0.1", FilterKind.PARTICLE)
+                .task("T1", "silica", "1.42")
+                .model("H20", InterfaceType.POWERED_HOOD, "TH2", "170", false)
+                .model("H40", InterfaceType.POWERED_HOOD, "TH3", "180", false)
+                .model("M20", InterfaceType.HALF_MASK, "half P3", null, false);
+    }
+
     Story set(String label, String model, String size) {
         return set(label, model, size, null);
     }
@@ -391,6 +404,16 @@ final class Story {
         return tell(Draft.of(new Wear((TaskId) known.get(task), Wear.Step.WHOLE), known.get(worker), instant(from))
                 .item(known.get(label))
                 .until(instant(until)));
+    }
+
+    /** A sample of T1 in mg/m³. */
+    Story sampled(String substance, String value, ExposureResult.Period period, String at) {
+        return tell(Draft.of(
+                        new ExposureResult(
+                                new BigDecimal(value), "mg/m3", false, null, null, null, null, null, period, List.of()),
+                        known.get("T1"),
+                        instant(at))
+                .scope(substance));
     }
 
     Story medical(String worker, MedicalOutcome outcome, String at) {

@@ -2,8 +2,6 @@ package org.hoodkeeper.scenarios;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.hoodkeeper.facts.InterfaceType.HALF_MASK;
-import static org.hoodkeeper.facts.InterfaceType.POWERED_HOOD;
 
 import java.math.BigDecimal;
 import java.time.Instant;
@@ -60,11 +58,7 @@ class WhomAMoveTurnsTests {
                 .worker("Fay")
                 .worker("Gus")
                 .worker("Hal")
-                .limit("silica", "0.1", FilterKind.PARTICLE)
-                .task("T1", "silica", "1.42")
-                .model("H20", POWERED_HOOD, "TH2", "170", false)
-                .model("H40", POWERED_HOOD, "TH3", "180", false)
-                .model("M20", HALF_MASK, "half P3", null, false)
+                .blockSplitting()
                 .set("S-1", "H20", "M")
                 .posted("Fay", "T1")
                 .posted("Gus", "T1")
@@ -76,11 +70,7 @@ class WhomAMoveTurnsTests {
     }
 
     private void sampled(String value, String at) {
-        ferrow.tell(Draft.of(
-                        new ExposureResult(new BigDecimal(value), "mg/m3", false, null, null, null, null),
-                        ferrow.id("T1"),
-                        ferrow.instant(at))
-                .scope("silica"));
+        ferrow.sampled("silica", value, ExposureResult.Period.SHIFT, at);
     }
 
     private BasisMove move() {

@@ -16,6 +16,7 @@ import org.hoodkeeper.reporting.BoardRow;
 import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.SiteBoards;
 import org.hoodkeeper.rules.RequirementKind;
+import org.hoodkeeper.web.PageAddress;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
@@ -28,7 +29,6 @@ import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
-import org.springframework.web.util.UriComponentsBuilder;
 
 /** The site at a moment: everyone at every task. The address is the whole question, so that it can be kept and asked again. */
 @Controller
@@ -84,7 +84,7 @@ class BoardController {
         page.addAttribute("next", until < fitting.size() ? next(visit, asked) : null);
         page.addAttribute("tasks", tasks(board));
         page.addAttribute("kinds", kinds(board));
-        String query = query(asked);
+        String query = address(visit, asked).query();
         page.addAttribute("sortWorker", SortLink.of(query, "worker", "board.column.worker", asked.sort()));
         page.addAttribute("sortTask", SortLink.of(query, "task", "board.column.task", asked.sort()));
         page.addAttribute("sortVerdict", SortLink.of(query, "verdict", "board.column.verdict", asked.sort()));
@@ -147,30 +147,17 @@ class BoardController {
     }
 
     private static String next(Visit visit, BoardForm asked) {
-        int page = asked.pagesBefore() + 2;
-        return UriComponentsBuilder.fromPath("/sites/{site}/board")
-                .query(query(asked))
-                .replaceQueryParam("page", page)
-                .buildAndExpand(visit.siteCode())
-                .toUriString();
+        return address(visit, asked).with("page", asked.pagesBefore() + 2).toString();
     }
 
-    private static String query(BoardForm asked) {
-        UriComponentsBuilder query = UriComponentsBuilder.newInstance();
-        add(query, "at", asked.at());
-        add(query, "known", asked.known());
-        add(query, "task", asked.task());
-        add(query, "verdict", asked.verdict());
-        add(query, "reason", asked.reason());
-        add(query, "q", asked.q());
-        add(query, "sort", asked.sort());
-        String text = query.encode().build().getQuery();
-        return text == null ? "" : text;
-    }
-
-    private static void add(UriComponentsBuilder query, String name, @Nullable String value) {
-        if (value != null && !value.isBlank()) {
-            query.queryParam(name, value);
-        }
+    private static PageAddress address(Visit visit, BoardForm asked) {
+        return PageAddress.of(visit, "/board")
+                .with("at", asked.at())
+                .with("known", asked.known())
+                .with("task", asked.task())
+                .with("verdict", asked.verdict())
+                .with("reason", asked.reason())
+                .with("q", asked.q())
+                .with("sort", asked.sort());
     }
 }

@@ -11,22 +11,19 @@ import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.Finding;
 import org.hoodkeeper.kernel.Days;
-import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.oversight.Findings;
 import org.hoodkeeper.web.Choice;
-import org.hoodkeeper.web.DayText;
+import org.hoodkeeper.web.PageAddress;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.record.Names;
 import org.hoodkeeper.web.sheet.Sheets;
-import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
-import org.springframework.web.util.UriComponentsBuilder;
 
 /** What went wrong and is not closed: control failures and protection gaps, with who answers for each and until when. */
 @Controller
@@ -70,8 +67,8 @@ class FindingsController {
     @GetMapping("/sites/{site}/findings")
     String show(Visit visit, @ModelAttribute("asked") FindingsForm asked, BindingResult shape, Model page) {
         Instant now = sheets.now();
-        LocalDate firstDay = day(asked.from(), "from", shape);
-        LocalDate lastDay = day(asked.until(), "until", shape);
+        LocalDate firstDay = refusals.day(asked.from(), shape, "from");
+        LocalDate lastDay = refusals.day(asked.until(), shape, "until");
         Instant from = firstDay == null ? now.minus(BACK) : Days.startOf(firstDay, visit.zone());
         Instant until = lastDay == null ? now.plusSeconds(1) : Days.endOf(lastDay, visit.zone());
         Findings.All all = findings.of(visit.viewer().site(), from, until, JUDGED_AT_ONCE);
@@ -114,15 +111,6 @@ class FindingsController {
         return "oversight/findings";
     }
 
-    private @Nullable LocalDate day(@Nullable String text, String field, BindingResult shape) {
-        try {
-            return DayText.read(text);
-        } catch (Refused refused) {
-            refusals.show(refused, shape, field);
-            return null;
-        }
-    }
-
     private Line line(Findings.Found found, Names.Book book) {
         return new Line(
                 found,
@@ -138,20 +126,14 @@ class FindingsController {
     }
 
     private static String next(Visit visit, FindingsForm asked) {
-        UriComponentsBuilder next = UriComponentsBuilder.fromPath("/sites/" + visit.siteCode() + "/findings");
-        add(next, "sort", asked.sort());
-        add(next, "state", asked.state());
-        add(next, "who", asked.who());
-        add(next, "owner", asked.owner());
-        add(next, "from", asked.from());
-        add(next, "until", asked.until());
-        add(next, "page", asked.number() + 1);
-        return next.encode().build().toUriString();
-    }
-
-    private static void add(UriComponentsBuilder query, String name, @Nullable Object value) {
-        if (value != null && !value.toString().isBlank()) {
-            query.queryParam(name, value);
-        }
+        return PageAddress.of(visit, "/findings")
+                .with("sort", asked.sort())
+                .with("state", asked.state())
+                .with("who", asked.who())
+                .with("owner", asked.owner())
+                .with("from", asked.from())
+                .with("until", asked.until())
+                .with("page", asked.number() + 1)
+                .toString();
     }
 }

@@ -13,7 +13,6 @@ import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.oversight.ProgrammeFigures;
 import org.hoodkeeper.oversight.ProgrammeFigures.Indicator;
-import org.hoodkeeper.web.DayText;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
@@ -79,13 +78,8 @@ class IndicatorsController {
     }
 
     private LocalDate day(@Nullable String text, String field, BindingResult shape, LocalDate usual) {
-        try {
-            LocalDate typed = DayText.read(text);
-            return typed == null ? usual : typed;
-        } catch (Refused refused) {
-            refusals.show(refused, shape, field);
-            return usual;
-        }
+        LocalDate typed = refusals.day(text, shape, field);
+        return typed == null ? usual : typed;
     }
 
     private String sentence(List<Indicator> all, LocalDate first, LocalDate last) {

@@ -7,10 +7,9 @@ import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.Days;
-import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.store.LookBacks;
-import org.hoodkeeper.web.DayText;
+import org.hoodkeeper.web.PageAddress;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.record.Names;
 import org.hoodkeeper.web.sheet.Sheets;
@@ -20,7 +19,6 @@ import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
-import org.springframework.web.util.UriComponentsBuilder;
 
 /** Every failure that asks for a look-back, with how many wears lie inside; counts alone, so that it names nobody. */
 @Controller
@@ -50,8 +48,8 @@ class LookBacksController {
     @GetMapping("/sites/{site}/look-backs")
     String show(Visit visit, @ModelAttribute("asked") LookBacksForm asked, BindingResult shape, Model page) {
         Instant now = sheets.now();
-        LocalDate firstDay = day(asked.from(), "from", shape);
-        LocalDate lastDay = day(asked.until(), "until", shape);
+        LocalDate firstDay = refusals.day(asked.from(), shape, "from");
+        LocalDate lastDay = refusals.day(asked.until(), shape, "until");
         Instant from = firstDay == null ? now.minus(BACK) : Days.startOf(firstDay, visit.zone());
         Instant until = lastDay == null ? now.plusSeconds(1) : Days.endOf(lastDay, visit.zone());
         Names.Book book = names.of(visit);
@@ -81,27 +79,12 @@ class LookBacksController {
                 || whole.exposed().stream().anyMatch(one -> book.of(one.set()).equalsIgnoreCase(label.strip()));
     }
 
-    private @Nullable LocalDate day(@Nullable String text, String field, BindingResult shape) {
-        try {
-            return DayText.read(text);
-        } catch (Refused refused) {
-            refusals.show(refused, shape, field);
-            return null;
-        }
-    }
-
     private static String next(Visit visit, LookBacksForm asked) {
-        UriComponentsBuilder next = UriComponentsBuilder.fromPath("/sites/" + visit.siteCode() + "/look-backs");
-        add(next, "from", asked.from());
-        add(next, "until", asked.until());
-        add(next, "set", asked.set());
-        add(next, "page", asked.number() + 1);
-        return next.encode().build().toUriString();
-    }
-
-    private static void add(UriComponentsBuilder query, String name, @Nullable Object value) {
-        if (value != null && !value.toString().isBlank()) {
-            query.queryParam(name, value);
-        }
+        return PageAddress.of(visit, "/look-backs")
+                .with("from", asked.from())
+                .with("until", asked.until())
+                .with("set", asked.set())
+                .with("page", asked.number() + 1)
+                .toString();
     }
 }

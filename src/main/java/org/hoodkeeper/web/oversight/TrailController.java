@@ -24,6 +24,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.oversight.Trail;
 import org.hoodkeeper.oversight.TrailSort;
 import org.hoodkeeper.web.DayText;
+import org.hoodkeeper.web.PageAddress;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.record.Names;
 import org.hoodkeeper.web.sheet.Sheets;
@@ -34,7 +35,6 @@ import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
-import org.springframework.web.util.UriComponentsBuilder;
 
 /** Who did what: the audit trail, to search and to take along. */
 @Controller
@@ -61,8 +61,12 @@ class TrailController {
     @GetMapping("/sites/{site}/trail")
     String show(Visit visit, @ModelAttribute("asked") TrailForm form, BindingResult shape, Model page) {
         Names.Book book = names.of(visit);
-        Trail.Asked asked =
-                asked(visit, form, day(form.from(), "from", shape), day(form.until(), "until", shape), book);
+        Trail.Asked asked = asked(
+                visit,
+                form,
+                refusals.day(form.from(), shape, "from"),
+                refusals.day(form.until(), shape, "until"),
+                book);
         long fitting = trail.count(visit.viewer(), asked);
         int first = (form.number() - 1) * ROWS;
         List<TrailWords.Shown> lines = trail.lines(visit.viewer(), asked, first, ROWS).stream()
@@ -112,15 +116,6 @@ class TrailController {
                 trailWords.text(TrailForm.typed(form.text())));
     }
 
-    private @Nullable LocalDate day(@Nullable String text, String field, BindingResult shape) {
-        try {
-            return DayText.read(text);
-        } catch (Refused refused) {
-            refusals.show(refused, shape, field);
-            return null;
-        }
-    }
-
     private static void print(CSVPrinter printer, TrailWords.Shown shown) {
         Trail.Line line = shown.line();
         try {
@@ -144,22 +139,14 @@ class TrailController {
     }
 
     private static String address(Visit visit, TrailForm form, String ending, int number) {
-        UriComponentsBuilder address = UriComponentsBuilder.fromPath("/sites/" + visit.siteCode() + "/trail" + ending);
-        add(address, "who", form.who());
-        add(address, "sort", form.sort());
-        add(address, "about", form.about());
-        add(address, "from", form.from());
-        add(address, "until", form.until());
-        add(address, "text", form.text());
-        if (number > 0) {
-            add(address, "page", String.valueOf(number));
-        }
-        return address.encode().build().toUriString();
-    }
-
-    private static void add(UriComponentsBuilder query, String name, @Nullable String value) {
-        if (value != null && !value.isBlank()) {
-            query.queryParam(name, value);
-        }
+        return PageAddress.of(visit, "/trail" + ending)
+                .with("who", form.who())
+                .with("sort", form.sort())
+                .with("about", form.about())
+                .with("from", form.from())
+                .with("until", form.until())
+                .with("text", form.text())
+                .with("page", number > 0 ? number : null)
+                .toString();
     }
 }

@@ -15,13 +15,12 @@ import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.Days;
-import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.reporting.Lateness;
-import org.hoodkeeper.web.DayText;
+import org.hoodkeeper.web.PageAddress;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.sheet.Sheets;
@@ -31,7 +30,6 @@ import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.ModelAttribute;
-import org.springframework.web.util.UriComponentsBuilder;
 
 /** The records that the reader may open, to search and to page through: the way to every correction. */
 @Controller
@@ -85,8 +83,8 @@ class RecordsController {
         // a choice that could not be read leaves the model without its form
         page.addAttribute("asked", asked);
         Names.Book book = names.of(visit);
-        LocalDate firstDay = day(asked.from(), "from", shape);
-        LocalDate lastDay = day(asked.until(), "until", shape);
+        LocalDate firstDay = refusals.day(asked.from(), shape, "from");
+        LocalDate lastDay = refusals.day(asked.until(), shape, "until");
         String about = asked.about() == null || asked.about().isBlank() ? null : asked.about();
         Instant now = sheets.now();
         Instant begin = firstDay != null
@@ -147,30 +145,15 @@ class RecordsController {
                 late.subList(first, Math.min(late.size(), first + ROWS)), late.size(), all.isCut(), all.measure());
     }
 
-    private @Nullable LocalDate day(@Nullable String text, String field, BindingResult shape) {
-        try {
-            return DayText.read(text);
-        } catch (Refused refused) {
-            refusals.show(refused, shape, field);
-            return null;
-        }
-    }
-
     private static String next(Visit visit, RecordsForm asked) {
-        UriComponentsBuilder address = UriComponentsBuilder.fromPath("/sites/" + visit.siteCode() + "/records");
-        add(address, "kind", asked.kind());
-        add(address, "only", asked.only());
-        add(address, "about", asked.about());
-        add(address, "from", asked.from());
-        add(address, "until", asked.until());
-        add(address, "page", String.valueOf(asked.number() + 1));
-        return address.encode().build().toUriString();
-    }
-
-    private static void add(UriComponentsBuilder query, String name, @Nullable String value) {
-        if (value != null && !value.isBlank()) {
-            query.queryParam(name, value);
-        }
+        return PageAddress.of(visit, "/records")
+                .with("kind", asked.kind())
+                .with("only", asked.only())
+                .with("about", asked.about())
+                .with("from", asked.from())
+                .with("until", asked.until())
+                .with("page", asked.number() + 1)
+                .toString();
     }
 
     private static Set<WorkerId> persons(List<Line> lines, Names.Book book) {

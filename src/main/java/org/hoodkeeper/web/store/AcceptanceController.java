@@ -118,7 +118,7 @@ class AcceptanceController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "acceptance",
                         VIEW,
                         () -> check(visit, set, delivered, form),

@@ -74,7 +74,7 @@ class AirTestController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "airTest",
                         "store/air-test",
                         () -> check(visit, form),

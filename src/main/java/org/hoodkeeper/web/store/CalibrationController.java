@@ -75,7 +75,7 @@ class CalibrationController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "calibration",
                         "store/calibration",
                         () -> check(visit, form),

@@ -88,7 +88,7 @@ class CleaningController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "cleaning",
                         "store/cleaning",
                         () -> check(visit, set, form),

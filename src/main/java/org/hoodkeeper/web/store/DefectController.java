@@ -70,7 +70,7 @@ class DefectController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "defect",
                         "store/defect",
                         () -> check(visit, set, form),

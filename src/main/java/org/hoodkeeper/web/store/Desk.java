@@ -65,7 +65,7 @@ class Desk {
     }
 
     /** @throws org.hoodkeeper.store.NotCleared as the engine says of an issue */
-    ModelAndView take(Visit visit, HttpServletRequest request, BindingResult typed, Sheet sheet) {
+    ModelAndView take(Visit visit, HttpServletRequest request, BindingResult typed, DeskSheet sheet) {
         Way way = new Way(
                 sheet.name(),
                 sheet.view(),

@@ -59,7 +59,7 @@ class DisposalController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "disposal",
                         "store/disposal",
                         () -> check(visit, set, form),

@@ -84,7 +84,7 @@ class ExaminationController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "examination",
                         "store/examination",
                         () -> check(visit, set, form),

@@ -95,7 +95,7 @@ class FlowCheckController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "flowCheck",
                         "store/flow-check",
                         () -> check(visit, set, form),

@@ -59,7 +59,7 @@ class FoundController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "found",
                         "store/found",
                         () -> check(visit, set, form),

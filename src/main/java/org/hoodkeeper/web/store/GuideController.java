@@ -146,7 +146,7 @@ class GuideController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "guide",
                         FINISH,
                         () -> check(visit, steps, form),

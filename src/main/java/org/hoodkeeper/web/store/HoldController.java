@@ -76,7 +76,7 @@ class HoldController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "hold",
                         "store/hold",
                         () -> check(visit, set, form),

@@ -123,7 +123,7 @@ class IssueController {
                     visit,
                     request,
                     typed,
-                    new Sheet(
+                    new DeskSheet(
                             "issue",
                             VIEW,
                             () -> check(visit, set, form),

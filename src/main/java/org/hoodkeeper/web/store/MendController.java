@@ -69,7 +69,7 @@ class MendController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "mend",
                         "store/mend",
                         () -> check(visit, set, form),

@@ -59,7 +59,7 @@ class MissingController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "missing",
                         "store/missing",
                         () -> check(visit, set, form),

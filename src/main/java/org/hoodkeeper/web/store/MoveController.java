@@ -64,7 +64,7 @@ class MoveController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "move",
                         "store/move",
                         () -> check(visit, form),

@@ -57,7 +57,7 @@ class NewInstrumentController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "newInstrument",
                         VIEW,
                         () -> check(form),

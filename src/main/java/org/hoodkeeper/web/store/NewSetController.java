@@ -91,7 +91,7 @@ class NewSetController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "newSet",
                         VIEW,
                         () -> check(visit, form),

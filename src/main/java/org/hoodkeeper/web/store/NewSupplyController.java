@@ -57,7 +57,7 @@ class NewSupplyController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "newSupply",
                         VIEW,
                         () -> check(form),

@@ -87,7 +87,7 @@ class PartController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "part",
                         "store/part",
                         () -> check(visit, set, form),

@@ -63,7 +63,7 @@ class PurifierController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "purifier",
                         "store/purifier",
                         () -> check(visit, form),

@@ -71,7 +71,7 @@ class ReleaseController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "release",
                         "store/release",
                         () -> check(visit, set, form),

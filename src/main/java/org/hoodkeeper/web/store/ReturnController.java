@@ -65,7 +65,7 @@ class ReturnController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "return",
                         "store/return",
                         () -> check(visit, set, form),

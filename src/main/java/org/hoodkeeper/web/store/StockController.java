@@ -233,6 +233,9 @@ class StockController {
             Supplier<List<Line>> check,
             Supplier<RecordId> record) {
         return desk.take(
-                visit, request, typed, new Sheet(name, view, check, record, "/sites/" + visit.siteCode() + "/stock"));
+                visit,
+                request,
+                typed,
+                new DeskSheet(name, view, check, record, "/sites/" + visit.siteCode() + "/stock"));
     }
 }

@@ -94,7 +94,7 @@ class ThingHoldController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "thingHold",
                         VIEW,
                         () -> check(visit, form),

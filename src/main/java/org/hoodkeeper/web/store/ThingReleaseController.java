@@ -85,7 +85,7 @@ class ThingReleaseController {
                 visit,
                 request,
                 typed,
-                new Sheet(
+                new DeskSheet(
                         "thingRelease",
                         VIEW,
                         () -> check(visit, thing, form),

@@ -13,4 +13,4 @@ import org.hoodkeeper.kernel.Id;
  * @param record records it, and gives the id of what it recorded
  * @param onward the page that says what happened
  */
-record Sheet(String name, String view, Supplier<List<Line>> check, Supplier<? extends Id> record, String onward) {}
+record DeskSheet(String name, String view, Supplier<List<Line>> check, Supplier<? extends Id> record, String onward) {}
