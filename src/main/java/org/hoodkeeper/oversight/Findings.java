@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
+import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.evidence.Accept;
 import org.hoodkeeper.facts.Finding;
@@ -29,6 +31,7 @@ import org.hoodkeeper.ledger.Ledger;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.KnowledgeClock;
+import org.hoodkeeper.reporting.Questions;
 import org.hoodkeeper.reporting.Worn;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -47,6 +50,7 @@ public class Findings {
     private final Ledger ledger;
     private final People people;
     private final SiteRegister sites;
+    private final Questions questions;
     private final KnowledgeClock clock;
 
     Findings(
@@ -55,12 +59,14 @@ public class Findings {
             Ledger ledger,
             People people,
             SiteRegister sites,
+            Questions questions,
             KnowledgeClock clock) {
         this.wears = wears;
         this.history = history;
         this.ledger = ledger;
         this.people = people;
         this.sites = sites;
+        this.questions = questions;
         this.clock = clock;
     }
 
@@ -155,6 +161,25 @@ public class Findings {
             }
         }
         throw new NotFound("finding.unknown", root);
+    }
+
+    /**
+     * What stood in the way, with its figures and the record it rests on: of a control failure as it was known when the wear began,
+     * of a gap as known now, as this reader may see it.
+     */
+    public List<Reason> why(Viewer viewer, Found found) {
+        Instant now = clock.now();
+        Worn worn = found.worn();
+        boolean then = found.sort() == Sort.CONTROL_FAILURE;
+        Question question = Question.ofSet(
+                viewer.site(), worn.worker(), worn.task(), worn.set(), worn.judged(now), then ? worn.from() : now);
+        try {
+            return questions.ask(viewer, then ? question.atTheDoor() : question).reasons().stream()
+                    .filter(reason -> reason.result().bars())
+                    .toList();
+        } catch (NotFound notToldYet) {
+            return List.of();
+        }
     }
 
     private History.Version newest(SiteId site, History.Version version) {

@@ -19,9 +19,13 @@ import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.evidence.ExposureResults;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Subject;
+import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
@@ -70,6 +74,7 @@ public class IncidentFiles {
     private final People people;
     private final Kit kit;
     private final Programme programme;
+    private final ExposureResults results;
     private final KnowledgeClock clock;
     private final AuditTrail audit;
     private final JdbcTemplate jdbc;
@@ -83,6 +88,7 @@ public class IncidentFiles {
             People people,
             Kit kit,
             Programme programme,
+            ExposureResults results,
             KnowledgeClock clock,
             AuditTrail audit,
             JdbcTemplate jdbc) {
@@ -94,6 +100,7 @@ public class IncidentFiles {
         this.people = people;
         this.kit = kit;
         this.programme = programme;
+        this.results = results;
         this.clock = clock;
         this.audit = audit;
         this.jdbc = jdbc;
@@ -176,10 +183,13 @@ public class IncidentFiles {
         boolean more = worn.size() > MOST_WEARS;
         Round round = new Round(site, now);
         worn.stream().limit(MOST_WEARS).forEach(round::wear);
+        round.limits();
         Map<RecordId, History.Version> versions = new LinkedHashMap<>();
         Set<UUID> around = around(site, asked, worn, now);
-        for (History.Version version : history.within(site, around, asked.from(), asked.until(), now, MOST_RECORDS)) {
-            if (asked.about() != About.WORKER || isOf(site, asked, version)) {
+        List<History.Version> within = history.within(site, around, asked.from(), asked.until(), now, MOST_RECORDS);
+        Set<String> batches = batches(within, around);
+        for (History.Version version : within) {
+            if (bearsOn(version, batches) && (asked.about() != About.WORKER || isOf(site, asked, version))) {
                 versions.put(version.told().id(), version);
             }
         }
@@ -188,7 +198,7 @@ public class IncidentFiles {
         List<History.Version> corrected =
                 history.correctedBetween(site, asked.from(), now, asked.until(), around, MOST_RECORDS);
         more |= corrected.size() == MOST_RECORDS;
-        changes(site, asked, corrected).forEach(id -> chain(site, id, now, versions));
+        changes(site, asked, corrected, batches).forEach(id -> chain(site, id, now, versions));
         List<Event> events = new ArrayList<>();
         Lateness.Measure measure = lateness.of(site);
         for (History.Version version : versions.values()) {
@@ -243,11 +253,34 @@ public class IncidentFiles {
     }
 
     /** What was corrected or taken back since about any of it, also where nothing rests on it any more. */
-    private List<RecordId> changes(SiteId site, Asked asked, List<History.Version> corrected) {
+    private List<RecordId> changes(SiteId site, Asked asked, List<History.Version> corrected, Set<String> batches) {
         return corrected.stream()
+                .filter(version -> bearsOn(version, batches))
                 .filter(version -> asked.about() != About.WORKER || isOf(site, asked, version))
                 .map(version -> version.told().id())
                 .toList();
+    }
+
+    /**
+     * Of what is told of the whole site, rules, limits and recalls bear on everything, a wash on the sets that lay in it, and
+     * what lies in the store on nothing: the part that was fitted stands in the file by itself.
+     */
+    private static boolean bearsOn(History.Version version, Set<String> batches) {
+        return switch (version.kind()) {
+            case STOCK_RECEIPT, STOCK_USE, STOCK_COUNT, PARTICULARS -> false;
+            case WASH_STEP -> batches.contains(String.valueOf(version.told().scope()));
+            default -> true;
+        };
+    }
+
+    /** The washes in which one of the sets lay: each set is stripped by a record of its own, the other steps are of the whole batch. */
+    private static Set<String> batches(List<History.Version> within, Set<UUID> around) {
+        return within.stream()
+                .filter(version -> version.kind() == Kind.WASH_STEP
+                        && version.told().item() != null
+                        && around.contains(version.told().item()))
+                .map(version -> String.valueOf(version.told().scope()))
+                .collect(Collectors.toSet());
     }
 
     /** In a person's file nobody else's wears and evidence stand, though they name the same set or task. */
@@ -277,20 +310,37 @@ public class IncidentFiles {
             case WORKER -> List.of(people.byNumber(site, asked.name()).id().value());
             case SET -> List.of(kit.set(site, asked.name()).id().value());
             case TASK -> List.of(programme.task(site, asked.name()).id().value());
-            case PLACE -> place(site, asked.name());
+            case PLACE -> place(site, asked);
         };
     }
 
-    private List<UUID> place(SiteId site, String name) {
-        List<UUID> found = jdbc.queryForList(
+    /**
+     * The sets and air supplies that were there in the period, as known now: what was claimed of a place and taken back was never
+     * there, and what had left before, or came after, has nothing to do with it.
+     */
+    private List<UUID> place(SiteId site, Asked asked) {
+        List<Stay> stays = jdbc.query(
                 """
-                select distinct r.subject from ledger_record r
-                where r.site_id = ? and ((r.kind = ? and r.body ->> 'store' = ?) or (r.kind = ? and r.body ->> 'place' = ?))""", UUID.class, site.value(), Kind.SET.number(), name, Kind.SUPPLY_MOVE.number(), name);
-        if (found.isEmpty()) {
-            throw new NotFound("incident.place.unknown", name);
+                select subject, place, true_from < ? and coalesce(next > ?, true) as there from (
+                    select r.subject, case r.kind when %1$d then r.body ->> 'store' else r.body ->> 'place' end as place,
+                           r.true_from,
+                           lead(r.true_from) over (partition by r.subject order by r.true_from, r.recorded_at, r.id) as next
+                    from ledger_record r
+                    where r.site_id = ? and r.kind in (%1$d, %2$d) and not r.withdrawn
+                      and not exists (select from ledger_record x where x.site_id = r.site_id and x.corrects = r.id)) stay
+                where place = ?""".formatted(Kind.SET.number(), Kind.SUPPLY_MOVE.number()),
+                (row, n) -> new Stay(row.getObject("subject", UUID.class), row.getBoolean("there")),
+                asked.until().atOffset(ZoneOffset.UTC),
+                asked.from().atOffset(ZoneOffset.UTC),
+                site.value(),
+                asked.name());
+        if (stays.isEmpty()) {
+            throw new NotFound("incident.place.unknown", asked.name());
         }
-        return found;
+        return stays.stream().filter(Stay::there).map(Stay::subject).distinct().toList();
     }
+
+    private record Stay(UUID subject, boolean there) {}
 
     /** The subjects themselves, the sets that were worn, the air that these hung on, and the site's own rules. */
     private Set<UUID> around(SiteId site, Asked asked, List<Worn> worn, Instant now) {
@@ -337,6 +387,7 @@ public class IncidentFiles {
         private final Map<RecordId, Judged> judged = new LinkedHashMap<>();
         private final Set<RecordId> deciding = new LinkedHashSet<>();
         private final Set<String> ruleSets = new TreeSet<>();
+        private final List<Interval> wears = new ArrayList<>();
 
         private Round(SiteId site, Instant now) {
             this.site = site;
@@ -345,6 +396,7 @@ public class IncidentFiles {
 
         private void wear(Worn worn) {
             Interval wear = worn.judged(now);
+            wears.add(wear);
             Answer then = ask(worn, wear, worn.from(), Question.Start.AHEAD);
             Answer known = ask(worn, wear, now, Question.Start.BEGUN);
             Verdict gate = stored.atGate(site, worn.entry());
@@ -364,6 +416,35 @@ public class IncidentFiles {
                             known == null ? Verdict.NOT_CLEARED : known.verdict(),
                             barred(then),
                             barred(known)));
+        }
+
+        /**
+         * Whether a device was enough rests on the limit as much as on the assessment: that of each substance which an
+         * assessment or result names, in force at one of the wears.
+         */
+        private void limits() {
+            Set<String> substances = new LinkedHashSet<>();
+            for (RecordId id : deciding) {
+                History.Version version = history.find(site, id, now);
+                if (version != null && version.told().fact() instanceof TaskBasis basis) {
+                    basis.exposures().forEach(exposure -> substances.add(exposure.substance()));
+                } else if (version != null && version.kind() == Kind.EXPOSURE_RESULT) {
+                    substances.add(String.valueOf(version.told().scope()));
+                }
+            }
+            if (substances.isEmpty()) {
+                return;
+            }
+            List<Told<Limit>> newestFirst = results.limits(site);
+            for (Interval wear : wears) {
+                for (String substance : substances) {
+                    newestFirst.stream()
+                            .filter(told -> substance.equals(told.scope()))
+                            .filter(told -> !told.from().isAfter(wear.from()))
+                            .findFirst()
+                            .ifPresent(told -> deciding.add(told.id()));
+                }
+            }
         }
 
         private @Nullable Answer ask(Worn worn, Interval wear, Instant knownAt, Question.Start start) {

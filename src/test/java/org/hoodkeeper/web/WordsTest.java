@@ -23,6 +23,7 @@ import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.hoodkeeper.facts.Kind;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -67,6 +68,22 @@ class WordsTest {
                                 one.contains("th:replace=") && (one.contains("th:if=") || one.contains("th:unless=")))
                         .forEach(one -> beside.add(file + ": " + one)));
         assertThat(beside).isEmpty();
+    }
+
+    /** A record is read back in words on the page of records, in a correction and in an incident file. */
+    @Test
+    void everyAnswerOfARecordHasItsWords() {
+        Set<String> known = files(MESSAGES, ".properties")
+                .filter(file -> !file.toString().contains("_es."))
+                .flatMap(file -> keys(file).stream())
+                .collect(Collectors.toSet());
+        assertThat(Stream.of(Kind.values())
+                        .flatMap(kind -> Stream.of(kind.type().getRecordComponents()))
+                        .filter(component -> component.getType().isEnum())
+                        .flatMap(component -> Stream.of(component.getType().getEnumConstants()))
+                        .map(constant -> Words.kindKey((Enum<?>) constant)))
+                .isNotEmpty()
+                .isSubsetOf(known);
     }
 
     @Test

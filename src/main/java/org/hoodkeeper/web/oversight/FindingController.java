@@ -4,6 +4,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.hoodkeeper.access.Accounts;
 import org.hoodkeeper.access.Allowed;
@@ -14,12 +15,15 @@ import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.oversight.Findings;
+import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.record.Names;
 import org.hoodkeeper.web.sheet.Line;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.hoodkeeper.web.sheet.Way;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -35,6 +39,10 @@ import org.springframework.web.servlet.ModelAndView;
 @RequestMapping("/sites/{site}/findings/{record}/{sort}")
 class FindingController {
 
+    /** What rests on how much of a substance is in the air. */
+    private static final Set<String> OF_EXPOSURE =
+            Set.of(RequirementKind.ADEQUACY.name(), RequirementKind.FILTER.name());
+
     private static final String VIEW = "oversight/finding";
     private static final String CHECK = "sheet/check";
 
@@ -43,16 +51,29 @@ class FindingController {
     private final Accounts accounts;
     private final Sheets sheets;
     private final Words words;
+    private final ReasonWords reasons;
     private final AuditTrail audit;
 
-    FindingController(Findings findings, Names names, Accounts accounts, Sheets sheets, Words words, AuditTrail audit) {
+    FindingController(
+            Findings findings,
+            Names names,
+            Accounts accounts,
+            Sheets sheets,
+            Words words,
+            ReasonWords reasons,
+            AuditTrail audit) {
         this.findings = findings;
         this.names = names;
         this.accounts = accounts;
         this.sheets = sheets;
         this.words = words;
+        this.reasons = reasons;
         this.audit = audit;
     }
+
+    /** @param record what it rests on; none where nothing is on record */
+    public record Why(
+            String requirement, String why, @Nullable String record) {}
 
     /** @return as it stands in addresses */
     static String slug(Finding.Sort sort) {
@@ -152,6 +173,19 @@ class FindingController {
                 found.barred().stream()
                         .map(kind -> words.say("kinds.RequirementKind." + kind))
                         .toList());
+        page.addAttribute(
+                "why",
+                findings.why(visit.viewer(), found).stream()
+                        .map(reason -> new Why(
+                                reasons.requirement(reason),
+                                reasons.why(reason),
+                                reason.record() == null ? null : reason.record().toString()))
+                        .toList());
+        page.addAttribute(
+                "task",
+                found.barred().stream().anyMatch(OF_EXPOSURE::contains)
+                        ? book.of(found.worn().task())
+                        : null);
         page.addAttribute("owners", owners(visit));
         return root;
     }

@@ -1,25 +1,30 @@
 package org.hoodkeeper.web.oversight;
 
 import java.lang.reflect.RecordComponent;
+import java.math.BigDecimal;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.Kind;
-import org.hoodkeeper.ledger.FactJson;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.MeasuredCondition;
+import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.oversight.IncidentFiles;
+import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.reporting.TaskSheets;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
+import org.hoodkeeper.web.hygienist.SheetWords;
 import org.hoodkeeper.web.record.Names;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -55,12 +60,16 @@ class IncidentLines {
             "substance");
 
     private final Names names;
+    private final TaskSheets sheets;
+    private final SheetWords figures;
     private final Words words;
     private final Show show;
     private final MessageSource messages;
 
-    IncidentLines(Names names, Words words, Show show, MessageSource messages) {
+    IncidentLines(Names names, TaskSheets sheets, SheetWords figures, Words words, Show show, MessageSource messages) {
         this.names = names;
+        this.sheets = sheets;
+        this.figures = figures;
         this.words = words;
         this.show = show;
         this.messages = messages;
@@ -94,10 +103,12 @@ class IncidentLines {
 
     List<Line> of(Visit visit, IncidentFiles.File file) {
         Names.Book book = names.of(visit);
-        return file.events().stream().map(event -> line(visit, event, book)).toList();
+        return file.events().stream()
+                .map(event -> line(visit, file, event, book))
+                .toList();
     }
 
-    private Line line(Visit visit, IncidentFiles.Event event, Names.Book book) {
+    private Line line(Visit visit, IncidentFiles.File file, IncidentFiles.Event event, Names.Book book) {
         History.Version version = event.version();
         UUID subject = version.told().subject();
         UUID item = version.told().item();
@@ -106,7 +117,7 @@ class IncidentLines {
                 version.told().from(),
                 version.told().until(),
                 words.say(Words.kindKey(event.kind())),
-                what(version),
+                what(visit, file, version, book),
                 subject.equals(visit.viewer().site().value()) ? visit.siteName() : book.of(subject),
                 item == null ? null : book.find(item),
                 version.told().recordedAt(),
@@ -140,13 +151,98 @@ class IncidentLines {
                 .collect(Collectors.joining(", "));
     }
 
-    private String what(History.Version version) {
+    private String what(Visit visit, IncidentFiles.File file, History.Version version, Names.Book book) {
         Fact fact = version.told().fact();
-        List<String> said = new ArrayList<>();
-        if (version.told().scope() != null) {
-            said.add(version.told().scope());
+        String scope = version.told().scope();
+        if (fact instanceof TaskBasis basis) {
+            return assessment(visit, file, version, basis, book);
         }
-        Map<String, Object> plain = FactJson.values(fact);
+        if (fact instanceof ExposureResult result) {
+            return result(String.valueOf(scope), result);
+        }
+        if (fact instanceof Limit limit) {
+            return limit(String.valueOf(scope), limit);
+        }
+        if (fact instanceof MeasuredCondition condition) {
+            return words.say("incident.condition." + condition.quantity(), condition.value());
+        }
+        List<String> said = new ArrayList<>();
+        if (scope != null && !isId(scope)) {
+            said.add(scope);
+        }
+        said.addAll(fields(fact));
+        return String.join(", ", said);
+    }
+
+    /** A batch or a recall is named by what it did, never by its number. */
+    private static boolean isId(String scope) {
+        return scope.matches("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}");
+    }
+
+    /** "respirable silica 1.42 mg/m³: 14.2 times the limit; effects add up; …" */
+    private String assessment(
+            Visit visit, IncidentFiles.File file, History.Version version, TaskBasis basis, Names.Book book) {
+        List<String> said = new ArrayList<>();
+        said.add(basis.exposures().stream()
+                .map(one -> one.substance() + " " + show.figure(one.value(), one.unit()))
+                .collect(Collectors.joining(", ")));
+        if (version.isCurrent()) {
+            // where it began earlier, a limit may have come since: what counted in the period is what matters to it
+            Instant begun = version.told().from();
+            Instant from = begun.isBefore(file.asked().from()) ? file.asked().from() : begun;
+            Moment moment = new Moment(from, file.knownAt(), Moment.View.AS_KNOWN_NOW);
+            BigDecimal stated = sheets.of(
+                            visit.viewer().site(), book.of(version.told().subject()), moment)
+                    .stated();
+            said.add(
+                    stated == null
+                            ? words.say("incident.basis.unknown")
+                            : words.say("incident.basis.times", figures.shown(stated)));
+        }
+        said.add(constant(basis.mixture()));
+        said.add(constant(basis.atmosphere()));
+        said.add(constant(basis.workRate()));
+        if (basis.shiftHours() != null) {
+            said.add(words.say("incident.basis.shift", basis.shiftHours()));
+        }
+        if (basis.lastDay() != null) {
+            said.add(words.say("incident.basis.review", basis.lastDay()));
+        }
+        return String.join("; ", said);
+    }
+
+    private String result(String substance, ExposureResult result) {
+        List<String> said = new ArrayList<>();
+        String figure = show.figure(result.value(), result.unit());
+        said.add(substance + " " + (result.belowDetection() ? words.say("exposureSheet.below", figure) : figure));
+        said.add(constant(result.against()));
+        if (result.minutes() != null) {
+            said.add(words.say("exposureSheet.minutes", result.minutes()));
+        }
+        return String.join(", ", said);
+    }
+
+    private String limit(String substance, Limit limit) {
+        List<String> said = new ArrayList<>();
+        said.add(substance + " " + show.figure(limit.value(), limit.unit()));
+        further(said, "incident.limit.shortTerm", limit.shortTerm(), limit);
+        further(said, "incident.limit.ceiling", limit.ceiling(), limit);
+        further(said, "exposureSheet.limit.idlh", limit.idlh(), limit);
+        further(said, "incident.limit.filter", limit.filterLimit(), limit);
+        said.add(limit.source());
+        said.add(constant(limit.mark()));
+        return String.join("; ", said);
+    }
+
+    private void further(List<String> said, String code, @Nullable BigDecimal value, Limit limit) {
+        if (value != null) {
+            said.add(words.say(code, show.figure(value, limit.unit())));
+        }
+    }
+
+    /** The fields that say something without a sentence around them, each with its unit. */
+    private List<String> fields(Fact fact) {
+        List<String> said = new ArrayList<>();
         for (RecordComponent field : fact.getClass().getRecordComponents()) {
             if (Kind.of(fact).privateFields().contains(field.getName())) {
                 continue;
@@ -155,13 +251,11 @@ class IncidentLines {
             Object value = ReflectionUtils.invokeMethod(field.getAccessor(), fact);
             if (value instanceof Enum<?> constant) {
                 said.add(constant(constant));
-            } else if (value instanceof LocalDate day && PLAIN.contains(field.getName())) {
-                said.add(show.day(day));
-            } else if (PLAIN.contains(field.getName()) && plain.get(field.getName()) != null) {
-                said.add(String.valueOf(plain.get(field.getName())));
+            } else if (value != null && PLAIN.contains(field.getName())) {
+                said.add(words.say("incident.field." + field.getName(), value));
             }
         }
-        return String.join(", ", said);
+        return said;
     }
 
     private String constant(Enum<?> constant) {

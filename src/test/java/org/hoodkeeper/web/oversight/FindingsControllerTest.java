@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.hoodkeeper.web.sheet.Desk.status;
 import static org.hoodkeeper.web.sheet.Desk.text;
 
+import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -11,9 +12,15 @@ import java.time.ZoneId;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.hoodkeeper.evidence.TestSite;
+import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
@@ -76,6 +83,39 @@ class FindingsControllerTest {
         assertThat(text(seat.get("/findings?sort=CONTROL_FAILURE"))).contains("No finding fits");
         assertThat(text(seat.get("/findings?sort=NONSENSE&from=yesterday"))).contains("“yesterday” is no day");
         assertThat(status(seat.get("/records?kind=NONSENSE&only=late"))).isEqualTo(200);
+    }
+
+    /** 2.5 mg/m³ is 25 times a limit of 0.1, and the hood protects 20 times: the page says so, and on which record. */
+    @Test
+    void aGapOfExposureSaysItsFigureAndItsRecord() {
+        seat.laid.in(() -> transaction.execute(status -> {
+            Instant before = TestSite.BEGINNING.plusSeconds(3600);
+            ledger.append(
+                    seat.laid.author(),
+                    Draft.of(
+                                    new Limit(
+                                            new BigDecimal("0.1"),
+                                            "mg/m3",
+                                            null,
+                                            Set.of(FilterKind.PARTICLE),
+                                            false,
+                                            "EH40",
+                                            Mark.VERIFIED),
+                                    seat.laid.site().id(),
+                                    before)
+                            .scope("silica"));
+            return ledger.append(
+                    seat.laid.author(),
+                    Draft.of(
+                                    new ExposureResult(new BigDecimal("2.5"), "mg/m3", false, null, null, null, null),
+                                    seat.laid.task(),
+                                    before.plusSeconds(60))
+                            .scope("silica"));
+        }));
+        String page = text(seat.get("/findings/" + wear + "/protection-gap"));
+        assertThat(page)
+                .contains("<dt>Protection is enough</dt>", "25", "20", "The record it rests on")
+                .contains("/tasks/BLAST/sheet\"", "Assessment sheet of BLAST");
     }
 
     @Test

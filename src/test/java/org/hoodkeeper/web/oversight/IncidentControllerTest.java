@@ -6,6 +6,7 @@ import static org.hoodkeeper.web.sheet.Desk.text;
 
 import java.io.IOException;
 import java.io.StringReader;
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -19,11 +20,18 @@ import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.hoodkeeper.evidence.TestSite;
 import org.hoodkeeper.facts.Custody;
+import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.SetData;
+import org.hoodkeeper.facts.StockUse;
 import org.hoodkeeper.facts.SymptomReport;
 import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
@@ -218,6 +226,106 @@ class IncidentControllerTest {
                     .as(role.name())
                     .isEqualTo(403);
         }
+    }
+
+    /** 0.5 mg/m³ is 5 times a limit of 0.1. What was taken from the store is no part of anybody's story. */
+    @Test
+    void exposureReadsLikeTheTradeAndTheLimitDecidesToo() throws IOException {
+        Instant january = Instant.parse("2026-01-06T07:00:00Z");
+        Limit limit = new Limit(
+                new BigDecimal("0.1"),
+                "mg/m3",
+                null,
+                Set.of(FilterKind.PARTICLE),
+                false,
+                "EH40/2005",
+                Mark.RESTATED,
+                new BigDecimal("0.3"),
+                null,
+                null);
+        RecordId ofSilica = tell(Draft.of(limit, laid.site().id(), january).scope("silica"));
+        RecordId ofCobalt = tell(Draft.of(limit, laid.site().id(), DAY).scope("cobalt"));
+        tell(Draft.of(
+                        new ExposureResult(
+                                new BigDecimal("0.62"), "mg/m3", false, 430, null, "planted-person", "planted-lab"),
+                        laid.task(),
+                        DAY)
+                .scope("silica"));
+        tell(Draft.of(new StockUse("LOT-5", 2, StockUse.Use.USED), laid.site().id(), DAY)
+                .scope("F-P3"));
+        String batch = "01a21604-4ae8-7340-939d-3b8c4ea4cea9";
+        WashStep stripped = new WashStep(WashStep.Step.STRIPPED, null, null, null, null);
+        WashStep washed = new WashStep(WashStep.Step.WASHED, new BigDecimal("38"), null, null, null);
+        WashStep broken = new WashStep(WashStep.Step.BROKEN_OFF, null, null, null, null);
+        tell(Draft.of(stripped, laid.site().id(), DAY.plusSeconds(172_700))
+                .item(laid.hood())
+                .scope(batch));
+        tell(Draft.of(washed, laid.site().id(), DAY.plusSeconds(172_800)).scope(batch));
+        tell(Draft.of(broken, laid.site().id(), DAY.plusSeconds(172_900))
+                .scope("01a21604-4ae8-7340-939d-3b8c4ea4ceaf"));
+        String page =
+                text(officer.get("/incident?about=TASK&name=BLAST" + PERIOD)).replace('\u202f', ' ');
+        assertThat(page)
+                .contains(
+                        "silica 0.5 mg/m³; 5 times the limit by itself; effects add up; ordinary air; moderate work",
+                        "silica 0.62 mg/m³, whole shift, 430 min",
+                        "silica 0.1 mg/m³; short-term 0.3 mg/m³; EH40/2005; as restated elsewhere",
+                        "Stripped, to be washed",
+                        "Washed, to be disinfected")
+                .doesNotContain("planted-", "LOT-5", batch, "Broken off");
+        assertThat(decides("TASK", "BLAST", ofSilica)).isEqualTo("true");
+        assertThat(decides("TASK", "BLAST", ofCobalt)).isEqualTo("false");
+        assertThat(text(officer.get("/incident?about=TASK&name=BLAST&lang=es" + PERIOD)))
+                .contains("los efectos se suman", "turno entero", "llevado")
+                .doesNotContain("additive");
+    }
+
+    private String decides(String about, String name, RecordId record) throws IOException {
+        return CSVFormat.RFC4180
+                .builder()
+                .setHeader()
+                .setSkipHeaderRecord(true)
+                .get()
+                .parse(new StringReader(text(officer.get("/incident.csv?about=" + about + "&name=" + name + PERIOD))))
+                .stream()
+                .filter(line -> line.get("record").equals(record.toString()))
+                .map(line -> line.get("decides"))
+                .findFirst()
+                .orElse("not in the file");
+    }
+
+    /** In the yard from 10 to 20 February, and by a claim that was taken back in the shed. */
+    @Test
+    void aPlaceHoldsWhatWasThereInThePeriod() {
+        at("Yard", "2026-02-10T09:00:00Z");
+        at("Barn", "2026-02-20T09:00:00Z");
+        RecordId slip = at("Shed", "2026-02-25T09:00:00Z");
+        laid.in(() -> transaction.execute(status -> ledger.withdraw(
+                laid.author(),
+                Draft.of(atStore("Shed"), laid.hood(), Instant.parse("2026-02-25T09:00:00Z"))
+                        .correcting(slip, "another set"))));
+        assertThat(place("Yard", "2026-02-01", "2026-02-09")).doesNotContain(">H-1<");
+        assertThat(place("Yard", "2026-02-12", "2026-02-13"))
+                .as("what happened to it there, nothing of elsewhere")
+                .doesNotContain("LOT-77");
+        assertThat(place("Yard", "2026-02-10", "2026-02-11")).contains(">H-1<");
+        assertThat(place("Yard", "2026-02-21", "2026-02-22")).doesNotContain(">H-1<");
+        assertThat(place("Barn", "2026-02-20", "2026-02-26")).contains(">H-1<");
+        assertThat(place("Shed", "2026-02-20", "2026-02-28"))
+                .contains("Nothing on this site is called")
+                .doesNotContain(">H-1<");
+    }
+
+    private RecordId at(String store, String from) {
+        return tell(Draft.of(atStore(store), laid.hood(), Instant.parse(from)));
+    }
+
+    private SetData atStore(String store) {
+        return new SetData(laid.hoodModel(), "M", "R1", null, false, store, null);
+    }
+
+    private String place(String name, String from, String until) {
+        return text(officer.get("/incident?about=PLACE&name=" + name + "&from=" + from + "&until=" + until));
     }
 
     @Test
