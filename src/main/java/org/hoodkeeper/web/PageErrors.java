@@ -41,11 +41,16 @@ final class PageErrors {
         Stream.concat(inOrder, form.getFieldErrors().stream())
                 .forEach(error -> firstOfEach.computeIfAbsent(
                         error.getField(),
-                        field -> new PageError(field, label(error, messages, locale), say(error, messages, locale))));
+                        field -> error(field, label(error, messages, locale), say(error, messages, locale))));
         return Stream.concat(
                 form.getGlobalErrors().stream()
                         .map(error -> new PageError("", null, messages.getMessage(error, locale))),
                 firstOfEach.values().stream());
+    }
+
+    /** A sentence that begins with the field's own name needs it no second time. */
+    private static PageError error(String field, @Nullable String label, String message) {
+        return new PageError(field, label != null && message.startsWith(label) ? null : label, message);
     }
 
     private static String say(FieldError error, MessageSource messages, Locale locale) {

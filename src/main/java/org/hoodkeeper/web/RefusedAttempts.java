@@ -13,6 +13,7 @@ import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.People;
+import org.hoodkeeper.programme.Programme;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.Ordered;
@@ -37,8 +38,10 @@ class RefusedAttempts implements WebMvcConfigurer, HandlerInterceptor {
     private final AuditTrail audit;
     private final People people;
     private final Kit kit;
+    private final Programme programme;
 
-    RefusedAttempts(AuditTrail audit, People people, Kit kit) {
+    RefusedAttempts(AuditTrail audit, People people, Kit kit, Programme programme) {
+        this.programme = programme;
         this.audit = audit;
         this.people = people;
         this.kit = kit;
@@ -79,10 +82,13 @@ class RefusedAttempts implements WebMvcConfigurer, HandlerInterceptor {
         AuditEntry entry = AuditEntry.of(kind)
                 .by(visit.viewer().account())
                 .from(request.getRemoteAddr())
-                .saying(request.getMethod() + " "
-                        + request.getAttribute(HandlerMapping.BEST_MATCHING_PATTERN_ATTRIBUTE));
+                .saying(request.getMethod() + " " + pattern(request));
         UUID about = about(visit.viewer().site(), request);
         audit.record(visit.viewer().site(), about == null ? entry : entry.about(about));
+    }
+
+    private static String pattern(HttpServletRequest request) {
+        return String.valueOf(request.getAttribute(HandlerMapping.BEST_MATCHING_PATTERN_ATTRIBUTE));
     }
 
     private @Nullable UUID about(SiteId site, HttpServletRequest request) {
@@ -92,6 +98,12 @@ class RefusedAttempts implements WebMvcConfigurer, HandlerInterceptor {
         try {
             if (named.get("number") instanceof String number) {
                 return people.byNumber(site, number).id().value();
+            }
+            if (named.get("code") instanceof String code && pattern(request).contains("/tasks/{code}")) {
+                return programme.task(site, code).id().value();
+            }
+            if (named.get("code") instanceof String code && pattern(request).contains("/models/{code}")) {
+                return kit.model(site, code).id().value();
             }
             if (named.get("label") instanceof String label) {
                 return kit.set(site, label).id().value();

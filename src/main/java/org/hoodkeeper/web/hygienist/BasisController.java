@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
+import org.hoodkeeper.calculation.ExposureStatistics;
 import org.hoodkeeper.evidence.TaskBases;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Kind;
@@ -50,6 +51,7 @@ class BasisController {
     private final Programme programme;
     private final TaskBases bases;
     private final Lists lists;
+    private final Substances substances;
     private final TaskSheets taskSheets;
     private final MovePreview preview;
     private final Show show;
@@ -61,6 +63,7 @@ class BasisController {
             Programme programme,
             TaskBases bases,
             Lists lists,
+            Substances substances,
             TaskSheets taskSheets,
             MovePreview preview,
             Show show,
@@ -71,6 +74,7 @@ class BasisController {
         this.programme = programme;
         this.bases = bases;
         this.lists = lists;
+        this.substances = substances;
         this.taskSheets = taskSheets;
         this.preview = preview;
         this.show = show;
@@ -94,6 +98,17 @@ class BasisController {
     @ModelAttribute("mixtures")
     List<Choice> mixtures() {
         return Choice.each("basis.mixture.", TaskBasis.Mixture.values());
+    }
+
+    @ModelAttribute("statistics")
+    List<Choice> statistics() {
+        return Choice.each("exposureSheet.statistic.", ExposureStatistics.Statistic.values());
+    }
+
+    /** Named in the hint: a field of several lines offers no list. */
+    @ModelAttribute("substances")
+    List<String> substances(Visit visit) {
+        return substances.known(visit.viewer().site());
     }
 
     @ModelAttribute("atmospheres")
@@ -185,6 +200,10 @@ class BasisController {
         TaskId task = task(visit, code);
         seen.require(visit, Kind.TASK_BASIS, task, null, state);
         return bases.record(
-                Author.at(visit.viewer()), task, form.toFact(lists), form.instant(visit.zone(), sheets.now()), null);
+                Author.at(visit.viewer()),
+                task,
+                form.toFact(lists, substances.known(visit.viewer().site())),
+                form.instant(visit.zone(), sheets.now()),
+                null);
     }
 }

@@ -8,8 +8,11 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.hoodkeeper.calculation.ExposureStatistics.Statistic;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.MedicalOutcome.WorkRate;
 import org.hoodkeeper.facts.TaskBasis;
@@ -60,7 +63,7 @@ record BasisForm(
                 null,
                 List.copyOf(standing.interfaces()),
                 null,
-                standing.statistic(),
+                named(standing.statistic()).map(Statistic::name).orElse(null),
                 null,
                 null,
                 standing.resultsSince(),
@@ -71,14 +74,19 @@ record BasisForm(
                 null);
     }
 
-    TaskBasis toFact(Lists lists) {
+    /**
+     * @param substances every substance that has a limit on record
+     * @throws Refused {@code basis.exposures.unknown} of another, since nothing can be set against it; {@code
+     *     basis.statistic.unknown}
+     */
+    TaskBasis toFact(Lists lists, List<String> substances) {
         return new TaskBasis(
-                lists.lines(exposures, 3, "basis.exposures.unreadable", BasisForm::exposure),
+                lists.lines(exposures, 3, "basis.exposures.unreadable", parts -> exposure(parts, substances)),
                 Objects.requireNonNull(mixture),
                 Objects.requireNonNull(atmosphere),
                 Set.copyOf(interfaces),
                 Objects.requireNonNull(workRate),
-                statistic,
+                statistic == null ? null : requireKnown(statistic),
                 lastDay,
                 note,
                 resultsSince,
@@ -87,11 +95,33 @@ record BasisForm(
                 assessor);
     }
 
-    private static TaskBasis.Exposure exposure(Lists.Parts parts) {
+    private static String requireKnown(String typed) {
+        return named(typed)
+                .orElseThrow(() -> new Refused(
+                        "basis.statistic.unknown",
+                        typed,
+                        Stream.of(Statistic.values()).map(Statistic::name).toList()))
+                .name();
+    }
+
+    private static Optional<Statistic> named(@Nullable String text) {
+        return Stream.of(Statistic.values())
+                .filter(one -> one.name().equalsIgnoreCase(text))
+                .findFirst();
+    }
+
+    private static TaskBasis.Exposure exposure(Lists.Parts parts, List<String> substances) {
         BigDecimal value = parts.figure(1);
         if (value == null) {
             throw new Refused("basis.exposures.value");
         }
-        return new TaskBasis.Exposure(parts.text(0), value, parts.text(2));
+        String typed = parts.text(0);
+        String substance = substances.stream()
+                .filter(typed::equalsIgnoreCase)
+                .findFirst()
+                .orElseThrow(() -> typed.isEmpty()
+                        ? new Refused("basis.exposures.substance")
+                        : new Refused("basis.exposures.unknown", typed, substances));
+        return new TaskBasis.Exposure(substance, value, parts.text(2));
     }
 }

@@ -42,6 +42,7 @@ class ExposureController {
     private final ExposureResults results;
     private final People people;
     private final Lists lists;
+    private final Substances substances;
     private final MovePreview preview;
 
     ExposureController(
@@ -50,12 +51,14 @@ class ExposureController {
             ExposureResults results,
             People people,
             Lists lists,
+            Substances substances,
             MovePreview preview) {
         this.sheets = sheets;
         this.programme = programme;
         this.results = results;
         this.people = people;
         this.lists = lists;
+        this.substances = substances;
         this.preview = preview;
     }
 
@@ -67,6 +70,11 @@ class ExposureController {
     @ModelAttribute("yesNo")
     List<Choice> yesNo() {
         return YesNo.choices();
+    }
+
+    @ModelAttribute("substances")
+    List<String> substances(Visit visit) {
+        return substances.known(visit.viewer().site());
     }
 
     @ModelAttribute("periods")
@@ -115,7 +123,7 @@ class ExposureController {
         return results.record(
                 Author.at(visit.viewer()),
                 programme.task(site, code).id(),
-                Objects.requireNonNull(form.substance()),
+                substances.spelled(site, Objects.requireNonNull(form.substance())),
                 form.toFact(lists),
                 form.instant(visit.zone(), sheets.now()),
                 null);

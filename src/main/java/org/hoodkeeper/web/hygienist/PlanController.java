@@ -29,6 +29,7 @@ import org.hoodkeeper.reporting.TaskSheet;
 import org.hoodkeeper.reporting.TaskSheets;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.PublishedWearTime;
+import org.hoodkeeper.rules.Term;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
@@ -236,8 +237,8 @@ class PlanController {
         }
         return new Filter(
                 line.code(),
-                use == null ? words.say("plan.filter.undecided") : show.span(Duration.parse(use.value())),
-                opened == null ? words.say("plan.filter.undecided") : opened.value(),
+                use == null ? words.say("plan.filter.undecided") : inWords(use.value()),
+                opened == null ? words.say("plan.filter.undecided") : inWords(opened.value()),
                 basis.isEmpty() ? words.say("plan.filter.noBasis") : String.join(" ", basis));
     }
 
@@ -248,10 +249,20 @@ class PlanController {
         }
         return words.say(
                 "plan.filter.basis",
-                decided.value(),
+                inWords(decided.value()),
                 whole.owner() == null ? words.say("exposureSheet.unsigned") : whole.owner(),
                 show.instant(version.told().from()),
                 whole.reason() == null ? words.say("plan.filter.noReason") : whole.reason());
+    }
+
+    /** 40 h, 6 months; the life of a filter is counted in hours, however many. @param period ISO 8601, as the site decided it */
+    private String inWords(String period) {
+        if (period.startsWith("PT")) {
+            Duration span = Duration.parse(period);
+            return span.toMinutesPart() == 0 ? words.say("plan.filter.hours", span.toHours()) : show.span(span);
+        }
+        Term term = Term.of(period);
+        return words.counted("plan.filter." + term.unit(), term.amount());
     }
 
     /** The rule of thumb, as a check only; empty where nothing was asked. */

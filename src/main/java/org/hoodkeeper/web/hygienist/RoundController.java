@@ -9,12 +9,16 @@ import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Assessment;
+import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.calculation.RandomDraw;
 import org.hoodkeeper.calculation.ZeroDefectSample;
@@ -28,6 +32,7 @@ import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.SiteBoards;
 import org.hoodkeeper.reporting.TaskSheet;
 import org.hoodkeeper.reporting.TaskSheets;
+import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
@@ -124,7 +129,7 @@ class RoundController {
         Whole whole = whole(visit, task, form, known);
         List<Look> looks = whole.looks().isEmpty() ? List.of() : drawn(whole.looks(), form);
         page.addAttribute("round", form);
-        page.addAttribute("known", known);
+        page.addAttribute("knownAt", known);
         page.addAttribute("drawn", true);
         page.addAttribute("looks", looks);
         page.addAttribute("of", whole.looks().size());
@@ -151,21 +156,29 @@ class RoundController {
     }
 
     /**
-     * Each person who is posted to the task and may go in on that day, each hour of the shift. An hour that the clock leaves out is
+     * Each person who is posted to the task on that day and may go in, each hour of the shift. Whoever is barred when the first day
+     * begins is left out of all; of a later day only what bars the person or the task counts, since a set is washed and examined
+     * again in between, and a draw that thins out would say nothing of the later days. An hour that the clock leaves out is
      * no hour of the shift, one that it gives twice is one, and one of today that is over cannot be looked at any more.
      */
     private Whole whole(Visit visit, String task, RoundForm form, Instant known) {
         ZoneId zone = visit.zone();
         List<Look> looks = new ArrayList<>();
         Map<String, Left> left = new TreeMap<>();
+        Set<String> barredAtFirst = new HashSet<>();
+        boolean isFirst = true;
         for (LocalDate day : form.daysDrawn()) {
             LocalDateTime start = day.atTime(form.firstHour(), 0);
             boolean isToday = day.equals(Days.of(known, zone));
             for (BoardRow row : people(visit, task, start, form, known)) {
                 Assessment.Glance glance = row.glance();
-                if (glance == null || glance.verdict() == Verdict.NOT_CLEARED) {
+                String number = row.worker().number();
+                if (isBarred(glance, isFirst) || (!isFirst && barredAtFirst.contains(number))) {
+                    if (isFirst) {
+                        barredAtFirst.add(number);
+                    }
                     left.merge(
-                            row.worker().number(),
+                            number,
                             new Left(row.worker(), why(glance), 1),
                             (first, next) -> new Left(first.worker(), first.why(), first.days() + 1));
                     continue;
@@ -178,6 +191,7 @@ class RoundController {
                     }
                 }
             }
+            isFirst = false;
         }
         looks.sort(Comparator.comparing((Look look) -> look.worker().number())
                 .thenComparing(Look::day)
@@ -199,6 +213,18 @@ class RoundController {
                         ? new Moment(known, known, Moment.View.AS_KNOWN_THEN)
                         : new Moment(begins, known, Moment.View.AS_KNOWN_THEN);
         return boards.at(visit.viewer(), moment, task).rows();
+    }
+
+    private static boolean isBarred(Assessment.@Nullable Glance glance, boolean isFirstDay) {
+        if (glance == null) {
+            return true;
+        }
+        Reason first = glance.first();
+        return glance.verdict() == Verdict.NOT_CLEARED
+                && (isFirstDay
+                        || first == null
+                        || EnumSet.of(RequirementKind.Side.PERSON, RequirementKind.Side.TASK)
+                                .contains(first.kind().side()));
     }
 
     private String why(Assessment.@Nullable Glance glance) {

@@ -5,10 +5,13 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.exchange.ColumnLine;
 import org.hoodkeeper.exchange.Rewriting;
+import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.web.Choice;
 import org.hoodkeeper.web.Words;
@@ -22,6 +25,15 @@ import org.springframework.stereotype.Component;
 class Cells {
 
     private static final String NOTE = "note";
+    private static final String FREE_TEXT = "exchange.form.text";
+    private static final Pattern SNAKE = Pattern.compile("_([a-z])");
+
+    /** How the messages of the forms on exposure begin. */
+    private static final Map<Kind, String> FORMS = Map.of(
+            Kind.EXPOSURE_RESULT, "exposure",
+            Kind.LIMIT, "limit",
+            Kind.TASK_BASIS, "basis",
+            Kind.MEASURED_CONDITION, "condition");
 
     private final Rewriting rewriting;
     private final Words words;
@@ -86,14 +98,14 @@ class Cells {
         return rewriting.cells(visit.viewer().site(), version).stream()
                 .filter(cell -> !cell.text().isEmpty())
                 .filter(cell -> !cell.column().name().equals(NOTE) || Sight.ofNote(visit.viewer(), version))
-                .map(cell -> new Shown(labelKey(cell.column()), said(cell, cell.text())))
+                .map(cell -> new Shown(labelKey(version.kind(), cell.column()), said(cell, cell.text())))
                 .toList();
     }
 
     /** @param typed by the fields' ids; none to begin with what the record says */
     List<Field> fields(Visit visit, History.Version version, @Nullable Map<String, String> typed) {
         return rewriting.cells(visit.viewer().site(), version).stream()
-                .map(cell -> field(cell, typed))
+                .map(cell -> field(version.kind(), cell, typed))
                 .toList();
     }
 
@@ -101,6 +113,16 @@ class Cells {
         Map<String, String> cells = new HashMap<>();
         typed.forEach((id, text) -> cells.put(id.substring(id.indexOf('-') + 1), text));
         return rewriting.read(visit.viewer().site(), version, cells);
+    }
+
+    /** What the door refused beside the field that its code names, {@code exposure.unit.differs} the unit. */
+    List<Field> refused(List<Field> fields, Refused refused) {
+        List<String> parts = List.of(refused.code().split("\\."));
+        return fields.stream()
+                .map(field -> parts.contains(property(field.id().substring(id("").length())))
+                        ? field.refused(words.refusal(refused))
+                        : field)
+                .toList();
     }
 
     List<Field> refused(List<Field> fields, List<Rewriting.Wrong> wrong) {
@@ -143,13 +165,13 @@ class Cells {
         return "cell-" + column;
     }
 
-    private Field field(Rewriting.Cell cell, @Nullable Map<String, String> typed) {
+    private Field field(Kind kind, Rewriting.Cell cell, @Nullable Map<String, String> typed) {
         String id = id(cell.column().name());
         String text = typed == null ? cell.text() : typed.getOrDefault(id, "");
         List<Choice> options = options(cell);
         return new Field(
                 id,
-                labelKey(cell.column()),
+                labelKey(kind, cell.column()),
                 options.isEmpty() ? hint(cell.column()) : null,
                 text,
                 cell.text(),
@@ -160,7 +182,11 @@ class Cells {
                 null);
     }
 
-    private String hint(ColumnLine column) {
+    /** How it is written, where that does not go without saying. */
+    private @Nullable String hint(ColumnLine column) {
+        if (column.formKey().equals(FREE_TEXT) && column.choices().isEmpty()) {
+            return null;
+        }
         String form = words.say(column.formKey());
         return column.choices().isEmpty() ? form : form + ": " + String.join(", ", column.choices());
     }
@@ -186,11 +212,19 @@ class Cells {
                 .orElse(text);
     }
 
-    private String labelKey(ColumnLine column) {
-        return Stream.concat(column.meaningKeys().stream(), Stream.of("correction.cell"))
+    /** As the form asked that recorded it, where there is one; else what the column of a file means. */
+    private String labelKey(Kind kind, ColumnLine column) {
+        return Stream.concat(
+                        Stream.ofNullable(FORMS.get(kind)).map(form -> form + "." + property(column.name())),
+                        Stream.concat(column.meaningKeys().stream(), Stream.of("correction.cell")))
                 .filter(this::has)
                 .findFirst()
                 .orElseThrow();
+    }
+
+    /** {@code below_detection} is {@code belowDetection} in a form. */
+    private static String property(String column) {
+        return SNAKE.matcher(column).replaceAll(found -> found.group(1).toUpperCase(Locale.ROOT));
     }
 
     private boolean has(String key) {

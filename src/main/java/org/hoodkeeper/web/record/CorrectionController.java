@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Consumer;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Corrections;
@@ -90,7 +91,12 @@ class CorrectionController {
                 VIEW,
                 "sheet/check",
                 () -> lines(fields, form),
-                () -> record(visit, version, form, read.stated()),
+                () -> record(
+                        visit,
+                        version,
+                        form,
+                        read.stated(),
+                        why -> page.addAttribute("fields", cells.refused(fields, why))),
                 told -> "/sites/" + visit.siteCode() + "/records/" + told);
         ModelAndView result = sheets.take(visit, request, typed, way);
         History.Version after = chains.again(visit, version);
@@ -131,14 +137,25 @@ class CorrectionController {
                 .orElse("");
     }
 
-    private RecordId record(Visit visit, History.Version version, CorrectionForm form, @Nullable Draft stated) {
+    /** @param refused hears what the door refused, to say it beside its field too */
+    private RecordId record(
+            Visit visit,
+            History.Version version,
+            CorrectionForm form,
+            @Nullable Draft stated,
+            Consumer<Refused> refused) {
         if (stated == null) {
             throw new IllegalStateException("what could not be read is refused before");
         }
         RecordId old = version.told().id();
-        return form.isChange()
-                ? corrections.change(visit.viewer(), old, stated)
-                : corrections.correct(visit.viewer(), old, stated, form.because());
+        try {
+            return form.isChange()
+                    ? corrections.change(visit.viewer(), old, stated)
+                    : corrections.correct(visit.viewer(), old, stated, form.because());
+        } catch (Refused why) {
+            refused.accept(why);
+            throw why;
+        }
     }
 
     private List<Line> lines(List<Cells.Field> fields, CorrectionForm form) {

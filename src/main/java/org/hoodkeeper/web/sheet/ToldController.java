@@ -1,5 +1,6 @@
 package org.hoodkeeper.web.sheet;
 
+import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
@@ -18,7 +19,10 @@ import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.programme.Programme;
+import org.hoodkeeper.reporting.Moment;
 import org.hoodkeeper.reporting.StoredAnswers;
+import org.hoodkeeper.reporting.TaskSheet;
+import org.hoodkeeper.reporting.TaskSheets;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -34,6 +38,7 @@ class ToldController {
     private final Programme programme;
     private final Kit kit;
     private final Sheets sheets;
+    private final TaskSheets tasks;
     private final StoredAnswers answers;
     private final AuditTrail audit;
 
@@ -43,6 +48,7 @@ class ToldController {
             Programme programme,
             Kit kit,
             Sheets sheets,
+            TaskSheets tasks,
             StoredAnswers answers,
             AuditTrail audit) {
         this.history = history;
@@ -50,6 +56,7 @@ class ToldController {
         this.programme = programme;
         this.kit = kit;
         this.sheets = sheets;
+        this.tasks = tasks;
         this.answers = answers;
         this.audit = audit;
     }
@@ -71,10 +78,30 @@ class ToldController {
                 "mayRecord", visit.viewer().isAny(Role.OFFICER, Role.TRAINER, Role.HYGIENIST, Role.SUPERVISOR));
         model.addAttribute("health", visit.viewer().is(Role.HEALTH));
         about(site, version, model);
+        model.addAttribute("sheets", judged(site, version));
+        model.addAttribute("moves", visit.viewer().isAny(Role.OFFICER, Role.HYGIENIST));
         if (version.kind().subject() == Subject.WORKER) {
             audit.seen(visit.viewer(), new WorkerId(version.told().subject()), "told");
         }
         return "sheet/told";
+    }
+
+    /** The tasks whose air is judged by it, so that whoever told it can read what it did. */
+    private List<String> judged(SiteId site, History.Version version) {
+        return switch (version.kind()) {
+            case EXPOSURE_RESULT, TASK_BASIS ->
+                List.of(programme
+                        .task(site, new TaskId(version.told().subject()))
+                        .code());
+            case LIMIT ->
+                tasks.all(site, Moment.of(null, false, sheets.now())).stream()
+                        .filter(sheet -> sheet.air().stream()
+                                .anyMatch(part ->
+                                        part.substance().equals(version.told().scope())))
+                        .map(TaskSheet::task)
+                        .toList();
+            default -> List.of();
+        };
     }
 
     /** Whoever let somebody in reads once more what the answer was. */

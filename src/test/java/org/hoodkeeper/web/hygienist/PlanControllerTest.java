@@ -57,7 +57,7 @@ class PlanControllerTest {
                 "at",
                 "2026-01-06T08:00");
         assertThat(Desk.text(seat.get("/tasks/BLAST/plan")))
-                .contains("PT40H: Dee Invented", "loading test of 3 March, 80 h, safety factor 2");
+                .contains("40 h: Dee Invented", "loading test of 3 March, 80 h, safety factor 2");
     }
 
     /** The sign trap: what boils at 70 °C or less has no rule of thumb; 20 ppm give 40 h by it, and a shift counts. */

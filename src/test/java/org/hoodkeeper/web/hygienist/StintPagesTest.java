@@ -116,6 +116,16 @@ class StintPagesTest {
                 .doesNotContain("23 Nov 2026");
     }
 
+    /** The sets were examined on 20 November, good for a month: who has one is drawn in the week after that all the same. */
+    @Test
+    void aSetThatIsToBeExaminedInBetweenThinsNoDrawOut() {
+        String page = page(Role.HYGIENIST, "/round?from=2026-12-18&days=2&seed=7");
+        assertThat(page).contains(" times of 32:");
+        assertThat(rows(page, "Posted, and not drawn of"))
+                .contains("Lee", "Ned")
+                .doesNotContain("Kay");
+    }
+
     /** Of the shift from 12:00 the hours 16 to 19 are left at 15:10; all eight are needed where one must not go wrong unseen. */
     @Test
     void whatIsOverTodayIsNotDrawn() {

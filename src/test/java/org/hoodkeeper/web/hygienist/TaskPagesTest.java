@@ -24,25 +24,27 @@ class TaskPagesTest {
 
     @Test
     void anAssessmentNamesEachSubstanceOnItsLine() {
-        var version = desk.sit(Role.HYGIENIST)
-                .records(
-                        "/tasks/BLAST/basis",
-                        "exposures",
-                        "silica; 0.42; mg/m3\ncobalt; 0.01; mg/m3",
-                        "mixture",
-                        "ADDITIVE",
-                        "atmosphere",
-                        "ORDINARY",
-                        "assessor",
-                        "H. Ives",
-                        "workRate",
-                        "HEAVY",
-                        "interfaces",
-                        "POWERED_HOOD",
-                        "lastDay",
-                        "2099-12-31",
-                        "at",
-                        "2098-01-01T06:00");
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat, "silica");
+        limit(seat, "cobalt");
+        var version = seat.records(
+                "/tasks/BLAST/basis",
+                "exposures",
+                "Silica; 0.42; mg/m3\ncobalt; 0.01; mg/m3",
+                "mixture",
+                "ADDITIVE",
+                "atmosphere",
+                "ORDINARY",
+                "assessor",
+                "H. Ives",
+                "workRate",
+                "HEAVY",
+                "interfaces",
+                "POWERED_HOOD",
+                "lastDay",
+                "2099-12-31",
+                "at",
+                "2098-01-01T06:00");
         TaskBasis basis = (TaskBasis) version.told().fact();
         assertThat(basis.exposures())
                 .containsExactly(
@@ -54,6 +56,7 @@ class TaskPagesTest {
     @Test
     void aLineThatCannotBeReadIsNamed() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat, "silica");
         assertThat(seat.refuses(
                         "/tasks/BLAST/basis",
                         "exposures",
@@ -92,11 +95,166 @@ class TaskPagesTest {
         assertThat(closed.told().item()).isEqualTo(opened.told().id().value());
     }
 
-    private static void limit(Desk.Seat seat) {
-        seat.records(
+    /** A name that no limit has, and a statistic that nobody works out, are refused with what is known. */
+    @Test
+    void whatIsNotKnownHereIsRefusedAtItsFieldWithWhatIs() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat, "silica");
+        assertThat(Desk.text(seat.get("/tasks/BLAST/basis"))).contains("Limits are on record for: silica.");
+        String[] basis = {
+            "exposures",
+            "unobtainium; 0.4; mg/m3",
+            "mixture",
+            "ADDITIVE",
+            "atmosphere",
+            "ORDINARY",
+            "assessor",
+            "H. Ives",
+            "workRate",
+            "HEAVY",
+            "statistic",
+            "UTL95_70"
+        };
+        assertThat(seat.refuses("/tasks/BLAST/basis", basis))
+                .contains("No limit is on record for “unobtainium”; limits are on record for: silica.")
+                .contains("href=\"#exposures\"");
+        basis[1] = "SILICA; 0.4; mg/m3";
+        basis[11] = "average";
+        assertThat(seat.refuses("/tasks/BLAST/basis", basis))
+                .contains("“average” is no statistic known here: UTL95_70, UTL95_95, P95, MEAN.")
+                .contains("href=\"#statistic\"");
+    }
+
+    @Test
+    void theSubstanceOfAResultIsKnownWhateverItsCapitals() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat, "silica");
+        assertThat(Desk.text(seat.get("/tasks/BLAST/exposure-result")))
+                .contains("list=\"substance-offered\"", "<option value=\"silica\">");
+        var result = seat.records(
+                "/tasks/BLAST/exposure-result",
+                "substance",
+                "SiLica",
+                "value",
+                "0.4",
+                "unit",
+                "mg/m3",
+                "period",
+                "SHIFT",
+                "belowDetection",
+                "NO",
+                "at",
+                "2026-02-05T08:00");
+        assertThat(result.told().scope()).isEqualTo("silica");
+    }
+
+    /** Whoever told a result or a limit is led to what it did. */
+    @Test
+    void aReceiptLeadsToTheSheetAndToWhomItTurned() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat);
+        var limit = seat.records("/tasks/BLAST/exposure-result", SAMPLED);
+        assertThat(Desk.text(seat.get("/told/" + limit.told().id())))
+                .contains("/tasks/BLAST/sheet\"", "/tasks/BLAST/moved\"", "Whom this turned at BLAST");
+        var lower = seat.records(
                 "/limits/new",
                 "substance",
                 "silica",
+                "value",
+                "0.05",
+                "unit",
+                "mg/m3",
+                "filters",
+                "PARTICLE",
+                "airFedOnly",
+                "NO",
+                "source",
+                "EH40",
+                "mark",
+                "RESTATED",
+                "at",
+                "2026-03-05T07:00");
+        assertThat(Desk.text(seat.get("/told/" + lower.told().id())))
+                .contains("/tasks/BLAST/sheet\"", "/tasks/BLAST/moved\"");
+    }
+
+    private static final String[] SAMPLED = {
+        "substance",
+        "silica",
+        "value",
+        "0.4",
+        "unit",
+        "mg/m3",
+        "period",
+        "SHIFT",
+        "belowDetection",
+        "NO",
+        "at",
+        "2026-02-05T08:00"
+    };
+
+    /** A correction asks in the words of the form that recorded it, and says what the door refuses beside its field. */
+    @Test
+    void aCorrectionSpeaksAsTheFormDid() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat);
+        String path = "/records/"
+                + seat.records("/tasks/BLAST/exposure-result", SAMPLED).told().id();
+        String form = Desk.text(seat.get(path + "/correction"));
+        assertThat(form)
+                .contains("<span>Substance</span>", "<span>Result</span>", "<span>Unit</span>")
+                .doesNotContain("The concentration in unit", "id=\"cell-substance-hint\"");
+        assertThat(Desk.text(seat.get(path))).contains("<dt>Result</dt>");
+        String refused = seat.refuses(
+                path + "/correction",
+                "cell-task",
+                "BLAST",
+                "cell-substance",
+                "silica",
+                "cell-at",
+                "2026-02-05T08:00:00Z",
+                "cell-value",
+                "0.4",
+                "cell-unit",
+                "ppm",
+                "cell-below_detection",
+                "no",
+                "because",
+                "typed wrong");
+        assertThat(refused).contains("id=\"cell-unit-error\"", "the limit of silica stands in");
+    }
+
+    /** The field's name stands once in what is said of it. */
+    @Test
+    void aMessageThatBeginsWithItsFieldDoesNotNameItTwice() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat);
+        String[] wrong = SAMPLED.clone();
+        wrong[3] = "-1.9";
+        assertThat(seat.refuses("/tasks/BLAST/exposure-result", wrong))
+                .contains("Result \u22121.9: it must be above 0")
+                .doesNotContain("<b>Result</b>");
+        assertThat(Desk.text(desk.sit(seat.laid, Role.OFFICER).get("/trail?sort=REFUSED&about=BLAST")))
+                .contains("POST /sites/{site}/tasks/{code}/exposure-result", "BLAST");
+    }
+
+    @Test
+    void whatWasChosenOfALongShiftCanBeTakenBack() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        assertThat(Desk.text(seat.get("/tasks/BLAST/basis")))
+                .contains("<select", "name=\"longShift\"")
+                .doesNotContain("type=\"radio\" name=\"longShift\"");
+    }
+
+    private static void limit(Desk.Seat seat) {
+        limit(seat, "silica");
+    }
+
+    private static void limit(Desk.Seat seat, String substance) {
+        seat.records(
+                "/limits/new",
+                "substance",
+                substance,
                 "value",
                 "0.1",
                 "unit",

@@ -96,7 +96,7 @@ class TaskSheetControllerTest {
         assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
                 .contains(
                         "preliminary test of EN 689 cannot tell",
-                        "3 results: the statistic needs at least 6",
+                        "Results: 3. The statistic needs at least 6",
                         "below 0.01\u202fmg/m³",
                         "class=\"below\"");
     }
@@ -112,7 +112,8 @@ class TaskSheetControllerTest {
     void whetherPeopleDifferCannotBeToldOfNobody() {
         Desk.Seat seat = seat();
         sample(seat, "0.02", "NO", "2026-02-01T14:00");
-        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet"))).contains("Results name 0 people: it takes at least 2");
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
+                .contains("People named in the results: 0. It takes at least 2");
     }
 
     @Test
