@@ -13,6 +13,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import org.hoodkeeper.calculation.ExposureStatistics.Statistic;
 import org.hoodkeeper.calculation.OddShift;
 import org.hoodkeeper.facts.ExposureResult;
@@ -66,7 +67,7 @@ public final class TaskAir {
             ResultShelf shelf,
             InForce rules,
             ZoneId zone) {
-        return new TaskAir(basis, restingOn(basis, begun, zone), limits, shelf, statistic(rules)).parts();
+        return new TaskAir(basis, restingOn(basis.fact(), begun, zone), limits, shelf, statistic(rules)).parts();
     }
 
     /** Which statistic the site decided on; without a rule set the one of EN 689. */
@@ -77,27 +78,79 @@ public final class TaskAir {
 
     /** The results that an assessment rests on, or that have come since. */
     public static List<Told<ExposureResult>> restingOn(
-            Told<TaskBasis> basis, List<Told<ExposureResult>> results, ZoneId zone) {
-        if (basis.fact().resultsSince() == null) {
+            TaskBasis basis, List<Told<ExposureResult>> results, ZoneId zone) {
+        if (basis.resultsSince() == null) {
             return results;
         }
-        Instant since = Days.startOf(basis.fact().resultsSince(), zone);
+        Instant since = Days.startOf(basis.resultsSince(), zone);
         return results.stream().filter(told -> !told.from().isBefore(since)).toList();
     }
 
-    private List<AirPart> parts() {
+    /**
+     * What an assessment states beside what the results say that were sampled before it begins: each substance with at least one
+     * result of a whole shift. Where the assessment leaves out every result of a substance, what is left out is set beside it.
+     *
+     * @param begun the results sampled by the time the assessment begins, newest first
+     */
+    public static List<Weighed> weighed(
+            TaskBasis basis, List<Told<ExposureResult>> begun, ResultShelf shelf, InForce rules, ZoneId zone) {
+        List<Told<ExposureResult>> resting = restingOn(basis, begun, zone);
+        Statistic statistic = statistic(rules);
+        List<Weighed> weighed = new ArrayList<>();
+        for (String substance : substances(basis, begun)) {
+            List<Told<ExposureResult>> rests = of(resting, substance, Period.SHIFT);
+            List<Told<ExposureResult>> all = of(begun, substance, Period.SHIFT);
+            if (!all.isEmpty()) {
+                weighed.add(weighed(
+                        stated(basis, substance),
+                        substance,
+                        rests.isEmpty() ? all : rests,
+                        rests.isEmpty(),
+                        shelf,
+                        statistic));
+            }
+        }
+        return weighed;
+    }
+
+    private static Weighed weighed(
+            TaskBasis.@Nullable Exposure stated,
+            String substance,
+            List<Told<ExposureResult>> results,
+            boolean leftOut,
+            ResultShelf shelf,
+            Statistic statistic) {
+        String unit = results.get(0).fact().unit();
+        boolean mixed = results.stream().anyMatch(told -> !told.fact().unit().equals(unit));
+        Moved says = mixed ? null : worst(results, any -> true, shelf, statistic);
+        return new Weighed(
+                substance,
+                stated,
+                unit,
+                says == null ? null : says.value(),
+                says == null ? AirPart.Origin.HIGHEST : says.origin(),
+                results,
+                leftOut);
+    }
+
+    private static Set<String> substances(TaskBasis basis, List<Told<ExposureResult>> results) {
         Set<String> substances = new LinkedHashSet<>();
-        basis.fact().exposures().forEach(exposure -> substances.add(exposure.substance()));
-        Set<String> sampled = new LinkedHashSet<>();
-        results.stream()
-                .filter(this::isNew)
-                .map(Told::scope)
-                .filter(Objects::nonNull)
-                .sorted()
-                .forEach(sampled::add);
-        substances.addAll(sampled);
+        basis.exposures().forEach(exposure -> substances.add(exposure.substance()));
+        results.stream().map(Told::scope).filter(Objects::nonNull).sorted().forEach(substances::add);
+        return substances;
+    }
+
+    private static TaskBasis.@Nullable Exposure stated(TaskBasis basis, String substance) {
+        return basis.exposures().stream()
+                .filter(one -> one.substance().equals(substance))
+                .findFirst()
+                .orElse(null);
+    }
+
+    private List<AirPart> parts() {
         List<AirPart> parts = new ArrayList<>();
-        for (String substance : substances) {
+        List<Told<ExposureResult>> fresh = results.stream().filter(this::isNew).toList();
+        for (String substance : substances(basis.fact(), fresh)) {
             AirPart shift = shift(substance);
             if (shift != null) {
                 parts.add(shift);
@@ -112,22 +165,22 @@ public final class TaskAir {
         return parts;
     }
 
-    /** Mending a slip of an assessment weighs no result: a corrected one was made when it began, the stricter reading. */
-    private Instant assessed() {
+    /**
+     * What was told by then an assessment could have in mind. Mending a slip of it weighs no result: a corrected one was made when
+     * it began, the stricter reading.
+     */
+    public static Instant assessed(Told<TaskBasis> basis) {
         boolean corrected = basis.corrects() != null && basis.from().isBefore(basis.recordedAt());
         return corrected ? basis.from() : basis.recordedAt();
     }
 
     private boolean isNew(Told<ExposureResult> told) {
-        return told.from().isAfter(basis.from()) || told.recordedAt().isAfter(assessed());
+        return told.from().isAfter(basis.from()) || told.recordedAt().isAfter(assessed(basis));
     }
 
     private @Nullable AirPart shift(String substance) {
-        TaskBasis.Exposure stated = basis.fact().exposures().stream()
-                .filter(one -> one.substance().equals(substance))
-                .findFirst()
-                .orElse(null);
-        List<Told<ExposureResult>> sampled = of(substance, Period.SHIFT);
+        TaskBasis.Exposure stated = stated(basis.fact(), substance);
+        List<Told<ExposureResult>> sampled = of(results, substance, Period.SHIFT);
         Told<ExposureResult> odd = inAnotherUnit(substance, stated, sampled);
         if (odd != null) {
             return part(
@@ -139,7 +192,7 @@ public final class TaskAir {
                     AirPart.Origin.HIGHEST,
                     odd);
         }
-        Moved moved = moved(sampled);
+        Moved moved = worst(sampled, this::isNew, shelf, statistic);
         if (moved != null && (stated == null || moved.value().compareTo(stated.value()) > 0)) {
             return part(
                     substance,
@@ -178,7 +231,7 @@ public final class TaskAir {
                 .orElse(null);
     }
 
-    private List<Told<ExposureResult>> of(String substance, Period period) {
+    private static List<Told<ExposureResult>> of(List<Told<ExposureResult>> results, String substance, Period period) {
         return results.stream()
                 .filter(told -> substance.equals(told.scope()) && told.fact().against() == period)
                 .toList();
@@ -186,16 +239,19 @@ public final class TaskAir {
 
     private record Moved(BigDecimal value, AirPart.Origin origin, Told<ExposureResult> by) {}
 
-    /** What the worst of the groups with new results comes to; none where there is none. */
-    private @Nullable Moved moved(List<Told<ExposureResult>> sampled) {
+    /** What the worst of the groups with such results comes to; none where there is none. */
+    private static @Nullable Moved worst(
+            List<Told<ExposureResult>> sampled,
+            Predicate<Told<ExposureResult>> such,
+            ResultShelf shelf,
+            Statistic statistic) {
         Map<String, List<Told<ExposureResult>>> groups = new TreeMap<>();
         sampled.forEach(told -> groups.computeIfAbsent(
                         told.fact().group() == null ? "" : told.fact().group(), any -> new ArrayList<>())
                 .add(told));
         Moved worst = null;
         for (List<Told<ExposureResult>> group : groups.values()) {
-            List<Told<ExposureResult>> fresh =
-                    group.stream().filter(this::isNew).toList();
+            List<Told<ExposureResult>> fresh = group.stream().filter(such).toList();
             if (fresh.isEmpty()) {
                 continue;
             }
@@ -222,7 +278,7 @@ public final class TaskAir {
 
     private @Nullable AirPart peak(String substance, Period period) {
         Told<Limit> limit = limits.apply(substance);
-        List<Told<ExposureResult>> sampled = of(substance, period);
+        List<Told<ExposureResult>> sampled = of(results, substance, period);
         Moved highest = sampled.stream()
                 .filter(told ->
                         limit != null && !told.fact().unit().equals(limit.fact().unit()))

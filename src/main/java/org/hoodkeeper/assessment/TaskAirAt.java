@@ -1,6 +1,5 @@
 package org.hoodkeeper.assessment;
 
-import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -22,7 +21,7 @@ final class TaskAirAt {
     private final List<AirPart> parts;
     private final Map<Against, List<InPeriod>> worked = new ConcurrentHashMap<>();
 
-    private record Against(BigDecimal factor, InterfaceType type) {}
+    private record Against(InForce.Factor factor, InterfaceType type) {}
 
     /** @param parts of one period: the shift, the short term or the ceiling */
     record InPeriod(List<AirPart> parts, Adequacy adequacy) {}
@@ -61,7 +60,7 @@ final class TaskAirAt {
     }
 
     /** Call only where no part has a problem. */
-    List<InPeriod> against(BigDecimal factor, InterfaceType type) {
+    List<InPeriod> against(InForce.Factor factor, InterfaceType type) {
         return worked.computeIfAbsent(new Against(factor, type), this::work);
     }
 

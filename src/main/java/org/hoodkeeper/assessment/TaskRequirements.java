@@ -78,16 +78,21 @@ final class TaskRequirements {
     }
 
     /**
-     * Immediately dangerous, short of oxygen or unknown: breathing apparatus only; never a hood, never a filter. 29 CFR
-     * 1910.134(d)(1)(iii), (d)(2).
+     * Immediately dangerous, short of oxygen or unknown: only the classes that the rule set names for it; never a hood, never a
+     * filter. 29 CFR 1910.134(d)(1)(iii), (d)(2).
      */
     static void atmosphere(Judging judging, Told<TaskBasis> basis) {
         InForce.Demand demand = judging.demand(ATMOSPHERE);
         TaskBasis.Atmosphere atmosphere = basis.fact().atmosphere();
-        if (atmosphere == TaskBasis.Atmosphere.ORDINARY) {
+        if (atmosphere == TaskBasis.Atmosphere.ORDINARY || isForDangerousAir(judging)) {
             judging.met(ATMOSPHERE, basis, demand, null);
         } else if (judging.type() == InterfaceType.BREATHING_APPARATUS) {
-            judging.met(ATMOSPHERE, basis, demand, null);
+            judging.notMet(
+                    ATMOSPHERE,
+                    Why.CLASS_NOT_NAMED,
+                    basis,
+                    demand,
+                    judging.dossier.model().code());
         } else {
             Why why =
                     switch (atmosphere) {
@@ -97,6 +102,11 @@ final class TaskRequirements {
                     };
             judging.notMet(ATMOSPHERE, why, basis, demand, judging.type());
         }
+    }
+
+    private static boolean isForDangerousAir(Judging judging) {
+        InForce.Factor factor = judging.rules.factor(judging.modelData());
+        return factor != null && factor.isForDangerousAir();
     }
 
     static void allowedInterface(Judging judging, Told<TaskBasis> basis) {
@@ -110,7 +120,8 @@ final class TaskRequirements {
 
     /**
      * Hazard ratio at most the assigned factor, and no concentration at or above what is immediately dangerous: 29 CFR
-     * 1910.134(d)(3)(i); HSG53, "adequate". The factor is the rule set's for the class on the day.
+     * 1910.134(d)(3)(i); HSG53, "adequate". The factor is the rule set's for the class on the day. A class that the rule set names
+     * for an immediately dangerous air is enough for an air called dangerous whose ratio nobody knows: (d)(1)(iii), (d)(2).
      */
     static void adequacy(Judging judging, Told<TaskBasis> basis) {
         InForce.Demand demand = judging.demand(ADEQUACY);
@@ -126,6 +137,12 @@ final class TaskRequirements {
             return;
         }
         TaskAirAt air = air(judging, basis);
+        boolean isKnown = !air.parts().isEmpty() && air.parts().stream().allMatch(part -> part.problem() == null);
+        if (!isKnown && factor.isForDangerousAir() && basis.fact().atmosphere() != TaskBasis.Atmosphere.ORDINARY) {
+            judging.add(new Reason(
+                    ADEQUACY, Result.MET, Why.NAMED_FOR_AIR, List.of(factor.deviceClass()), basis.id(), demand, null));
+            return;
+        }
         for (AirPart part : air.parts()) {
             if (part.problem() != null) {
                 judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, part.problem(), part.substance(), part.unit())
@@ -159,7 +176,7 @@ final class TaskRequirements {
             TaskAirAt air) {
         Adequacy worst = null;
         List<AirPart> worstParts = List.of();
-        for (TaskAirAt.InPeriod period : air.against(factor.value(), judging.type())) {
+        for (TaskAirAt.InPeriod period : air.against(factor, judging.type())) {
             Adequacy adequacy = period.adequacy();
             for (Adequacy.Shortfall shortfall : adequacy.shortfalls()) {
                 switch (shortfall.reason()) {

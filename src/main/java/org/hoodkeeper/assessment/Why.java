@@ -57,6 +57,10 @@ public enum Why {
     IDLH,
     OXYGEN_DEFICIENT,
     ATMOSPHERE_UNKNOWN,
+    /** Breathing apparatus of a class that the rule set does not name for an immediately dangerous air. */
+    CLASS_NOT_NAMED,
+    /** The rule set names the class for such an air, whose ratio nobody knows. */
+    NAMED_FOR_AIR,
     NOT_FOR_TASK,
     FACTOR_SHORT,
     /** Results since the assessment put the air above the factor. */

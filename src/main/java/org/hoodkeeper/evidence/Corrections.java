@@ -16,6 +16,7 @@ import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.SiteDecision;
+import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Id;
@@ -59,6 +60,7 @@ public class Corrections {
     private final Telling telling;
     private final Known known;
     private final Custodies custodies;
+    private final StatedFigures figures;
     private final RuleShelf rules;
     private final JdbcTemplate jdbc;
     private final ApplicationEventPublisher events;
@@ -69,6 +71,7 @@ public class Corrections {
             Telling telling,
             Known known,
             Custodies custodies,
+            StatedFigures figures,
             RuleShelf rules,
             JdbcTemplate jdbc,
             ApplicationEventPublisher events) {
@@ -77,6 +80,7 @@ public class Corrections {
         this.telling = telling;
         this.known = known;
         this.custodies = custodies;
+        this.figures = figures;
         this.rules = rules;
         this.jdbc = jdbc;
         this.events = events;
@@ -89,7 +93,8 @@ public class Corrections {
      * @throws NotFound {@code record.unknown}
      * @throws Refused {@code correction.notEntitled}; {@code ledger.corrected} when a newer version is there, which is the first
      *     argument; {@code ledger.becauseMissing}; {@code correction.same} when nothing differs; {@code ledger.future} for an
-     *     event that lies ahead; as {@link Accept#fact} for its shape, and {@link ExposureResults#requireLimit} for a result
+     *     event that lies ahead; as {@link Accept#fact} for its shape, {@link ExposureResults#requireLimit} for a result, and
+     *     {@link StatedFigures#require} for an assessment
      */
     public RecordId correct(Viewer viewer, RecordId record, Draft stated, @Nullable String because) {
         Author author = Author.at(viewer);
@@ -145,6 +150,9 @@ public class Corrections {
             throw new Refused("correction.change.early", old.told().from());
         }
         accept(viewer.site(), stated);
+        if (stated.fact() instanceof Limit limit) {
+            figures.requireUnit(viewer.site(), String.valueOf(stated.scope()), limit, stated.from());
+        }
         Set<Id> about = about(viewer.site(), old.kind(), stated.subject(), stated.item());
         telling.take(viewer.site(), about.toArray(Id[]::new));
         ledger.alone(viewer.site(), old.kind(), old.told().subject());
@@ -225,6 +233,9 @@ public class Corrections {
         if (stated.fact() instanceof ExposureResult result) {
             ExposureResults.requireLimit(
                     known.newest(site, Limit.class, Kind.LIMIT, site), stated.scope(), result, stated.from());
+        }
+        if (stated.fact() instanceof TaskBasis basis) {
+            figures.require(site, new TaskId(stated.subject()), basis, stated.from());
         }
     }
 

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import org.hoodkeeper.facts.AirUnit;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Limit;
@@ -95,7 +96,8 @@ public class ExposureResults {
     /** A result that cannot be set against its limit would only be a number. */
     private static void requireAgainst(Limit limit, String substance, ExposureResult result) {
         if (!limit.unit().equals(result.unit())) {
-            throw new Refused("exposure.unit.differs", result.unit(), limit.unit(), substance);
+            throw new Refused(
+                    "exposure.unit.differs", AirUnit.written(result.unit()), AirUnit.written(limit.unit()), substance);
         }
         if (limit.of(result.against()) == null) {
             throw new Refused("exposure.period.noLimit", substance);

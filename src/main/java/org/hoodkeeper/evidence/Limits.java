@@ -20,10 +20,12 @@ public class Limits {
 
     private final Telling telling;
     private final Known known;
+    private final StatedFigures figures;
 
-    Limits(Telling telling, Known known) {
+    Limits(Telling telling, Known known, StatedFigures figures) {
         this.telling = telling;
         this.known = known;
+        this.figures = figures;
     }
 
     /** What is held of a substance, as known now and even where it begins later; none where nothing is. */
@@ -38,11 +40,14 @@ public class Limits {
 
     /**
      * @param from from when it counts, which may lie ahead; the past keeps its limit
-     * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code limit.substance.missing}
+     * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code limit.substance.missing}; as
+     *     {@link StatedFigures#requireUnit}
      */
     public RecordId record(Author author, String substance, Limit limit, Instant from, @Nullable String sourceId) {
         Shape.present(substance, "limit.substance.missing");
         Shape.name(substance, "substance");
+        Accept.fact(limit);
+        figures.requireUnit(author.site(), substance, limit, from);
         return telling.tell(
                 author, Draft.of(limit, author.site(), from).scope(substance).source(sourceId));
     }

@@ -63,6 +63,7 @@ final class TaskShapes {
         }
         name(basis.assessor(), "assessor");
         note(basis.note(), "note");
+        note(basis.whyBelow(), "whyBelow");
     }
 
     static void exposure(ExposureResult result) {

@@ -155,7 +155,8 @@ public enum FileKind {
                     optional("results_since", Form.DAY, "resultsSince"),
                     optional("shift_hours", Form.DECIMAL, "shiftHours"),
                     optional("long_shift", Form.choice(TaskBasis.LongShift.values()), "longShift"),
-                    optional("assessor", Form.text(120), "assessor"))),
+                    optional("assessor", Form.text(120), "assessor"),
+                    optional("why_below", Form.text(2000), "whyBelow"))),
     POSTINGS(
             Kind.POSTING,
             null,

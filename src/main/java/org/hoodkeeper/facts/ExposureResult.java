@@ -43,6 +43,7 @@ public record ExposureResult(
     public record Part(BigDecimal value, int minutes) {}
 
     public ExposureResult {
+        unit = AirUnit.spelled(unit);
         parts = parts == null ? List.of() : List.copyOf(parts);
     }
 

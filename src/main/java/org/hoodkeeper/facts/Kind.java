@@ -29,7 +29,7 @@ public enum Kind {
     AIR_TEST(18, Subject.SUPPLY, AirTest.class, Set.of("tester")),
     SUPPLY_MOVE(19, Subject.SUPPLY, SupplyMove.class, Set.of()),
     TASK_TRIGGER(20, Subject.TASK, TaskTrigger.class, Set.of("note")),
-    TASK_BASIS(21, Subject.TASK, TaskBasis.class, Set.of("note", "assessor")),
+    TASK_BASIS(21, Subject.TASK, TaskBasis.class, Set.of("note", "assessor", "whyBelow")),
     EXPOSURE_RESULT(22, Subject.TASK, ExposureResult.class, Set.of("person", "laboratory")),
     MEASURED_CONDITION(23, Subject.TASK, MeasuredCondition.class, Set.of()),
     LIMIT(24, Subject.SITE, Limit.class, Set.of()),

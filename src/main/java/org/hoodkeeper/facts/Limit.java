@@ -31,6 +31,7 @@ public record Limit(
         implements Fact {
 
     public Limit {
+        unit = AirUnit.spelled(unit);
         filters = Ordered.copy(filters);
     }
 

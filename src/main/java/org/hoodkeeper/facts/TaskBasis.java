@@ -20,6 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param shiftHours length of the shift; none means eight hours
  * @param longShift what a longer shift leaves of the long-term limits; none means all of them
  * @param assessor who signs it
+ * @param whyBelow why less is stated than the results on record say; none where it is not less
  */
 public record TaskBasis(
         List<Exposure> exposures,
@@ -33,14 +34,20 @@ public record TaskBasis(
         @Nullable LocalDate resultsSince,
         @Nullable BigDecimal shiftHours,
         @Nullable LongShift longShift,
-        @Nullable String assessor)
+        @Nullable String assessor,
+        @Nullable String whyBelow)
         implements Fact {
 
     /**
      * @param substance as named in the site's limits
      * @param value concentration outside the device, in {@code unit}
      */
-    public record Exposure(String substance, BigDecimal value, String unit) {}
+    public record Exposure(String substance, BigDecimal value, String unit) {
+
+        public Exposure {
+            unit = AirUnit.spelled(unit);
+        }
+    }
 
     public enum Mixture {
         ADDITIVE,
@@ -77,6 +84,36 @@ public record TaskBasis(
             @Nullable LocalDate lastDay,
             @Nullable String note) {
         this(exposures, mixture, atmosphere, interfaces, workRate, statistic, lastDay, note, null, null, null, null);
+    }
+
+    /** An assessment that states no less than the results say. */
+    public TaskBasis(
+            List<Exposure> exposures,
+            Mixture mixture,
+            Atmosphere atmosphere,
+            Set<InterfaceType> interfaces,
+            MedicalOutcome.WorkRate workRate,
+            @Nullable String statistic,
+            @Nullable LocalDate lastDay,
+            @Nullable String note,
+            @Nullable LocalDate resultsSince,
+            @Nullable BigDecimal shiftHours,
+            @Nullable LongShift longShift,
+            @Nullable String assessor) {
+        this(
+                exposures,
+                mixture,
+                atmosphere,
+                interfaces,
+                workRate,
+                statistic,
+                lastDay,
+                note,
+                resultsSince,
+                shiftHours,
+                longShift,
+                assessor,
+                null);
     }
 
     public TaskBasis {

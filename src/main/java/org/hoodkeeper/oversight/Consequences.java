@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -37,7 +38,9 @@ import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * What rested on a record until another one took its place: answers that somebody acted on, wears, and files that were issued.
+ * What rested on a record until another one took its place: answers that somebody acted on, wears, files that were issued, and
+ * assessments that weighed it. An exposure result or a limit is seldom named itself: what rested on an assessment that weighed it,
+ * or on another result of the same substance and task, which the statistic is made of, rested on it too.
  * Verdicts alone, never why: that is for each reader's own pages.
  */
 @Service
@@ -101,12 +104,21 @@ public class Consequences {
     /** @param about what the file was of */
     public record Issued(UUID id, Instant at, AccountId by, String about) {}
 
+    /** An exposure assessment that weighed a result, or set its figures against a limit, while that stood. */
+    public record Assessed(RecordId id, TaskId task, Instant from, Instant told, AccountId by) {}
+
     /** @param notJudged wears that could have been touched and are too many for one page */
     public record All(
-            Instant from, Instant until, List<Given> answers, List<Touched> wears, int notJudged, List<Issued> files) {
+            Instant from,
+            Instant until,
+            List<Assessed> assessments,
+            List<Given> answers,
+            List<Touched> wears,
+            int notJudged,
+            List<Issued> files) {
 
         public boolean isEmpty() {
-            return answers.isEmpty() && wears.isEmpty() && notJudged == 0 && files.isEmpty();
+            return assessments.isEmpty() && answers.isEmpty() && wears.isEmpty() && notJudged == 0 && files.isEmpty();
         }
     }
 
@@ -121,16 +133,18 @@ public class Consequences {
                 replaced.replacedBy() == null ? null : history.find(viewer.site(), replaced.replacedBy(), now);
         Instant told = replaced.told().recordedAt();
         if (next == null) {
-            return new All(told, now, List.of(), List.of(), 0, List.of());
+            return new All(told, now, List.of(), List.of(), List.of(), 0, List.of());
         }
         Instant until = next.told().recordedAt();
         List<Worn> possible = possible(viewer.site(), replaced, next, now).stream()
                 .filter(worn -> isSeen(viewer, worn.worker()))
                 .toList();
+        List<Assessed> assessments = assessments(viewer.site(), replaced, told, until);
+        Set<RecordId> rested = restedOn(viewer.site(), replaced, assessments, until);
         List<Worn> looked = possible.subList(0, Math.min(possible.size(), MOST_WEARS));
         List<Touched> touched = new ArrayList<>();
         for (Worn worn : looked) {
-            Touched one = touched(viewer.site(), replaced.told().id(), worn, until, now);
+            Touched one = touched(viewer.site(), rested, worn, until, now);
             if (one != null) {
                 touched.add(one);
             }
@@ -138,12 +152,13 @@ public class Consequences {
         return new All(
                 told,
                 until,
-                answers(viewer.site(), replaced.told().id(), told, until, now).stream()
+                seesOthers(viewer) ? assessments : List.of(),
+                answers(viewer.site(), rested, told, until, now).stream()
                         .filter(given -> isSeen(viewer, given.worker()))
                         .toList(),
                 touched,
                 possible.size() - looked.size(),
-                seesOthers(viewer) ? files(viewer.site(), replaced.told().id(), told, until) : List.of());
+                seesOthers(viewer) ? files(viewer.site(), rested, told, until) : List.of());
     }
 
     private static boolean seesOthers(Viewer viewer) {
@@ -170,7 +185,60 @@ public class Consequences {
                 .toList();
     }
 
-    private @Nullable Touched touched(SiteId site, RecordId record, Worn worn, Instant replacedAt, Instant now) {
+    /** Assessments told while it stood: of a result those of its task that begin after the sample, of a limit those that name it. */
+    private List<Assessed> assessments(SiteId site, History.Version old, Instant told, Instant until) {
+        String which =
+                switch (old.kind()) {
+                    case EXPOSURE_RESULT -> "r.subject = ? and r.true_from >= ?";
+                    case LIMIT ->
+                        "r.body::jsonb -> 'exposures' @> jsonb_build_array(jsonb_build_object('substance', ?::text)) and r.true_from >= ?";
+                    default -> null;
+                };
+        if (which == null) {
+            return List.of();
+        }
+        return jdbc.query(
+                """
+                select r.id, r.subject, r.true_from, r.recorded_at, e.account_id
+                from ledger_record r
+                join ledger_entry e on e.site_id = r.site_id and e.id = r.entry_id
+                where r.site_id = ? and r.kind = ? and r.recorded_at >= ? and r.recorded_at < ? and not r.withdrawn and\s""" + which + " order by r.recorded_at desc limit ?",
+                (row, n) -> new Assessed(
+                        new RecordId(row.getObject(1, UUID.class)),
+                        new TaskId(row.getObject(2, UUID.class)),
+                        row.getTimestamp(3).toInstant(),
+                        row.getTimestamp(4).toInstant(),
+                        new AccountId(row.getObject(5, UUID.class))),
+                site.value(),
+                Kind.TASK_BASIS.number(),
+                told.atOffset(ZoneOffset.UTC),
+                until.atOffset(ZoneOffset.UTC),
+                old.kind() == Kind.LIMIT ? old.told().scope() : old.told().subject(),
+                old.told().from().atOffset(ZoneOffset.UTC),
+                MOST_ANSWERS);
+    }
+
+    /** The record itself, and what an answer names instead of it. */
+    private Set<RecordId> restedOn(SiteId site, History.Version old, List<Assessed> assessments, Instant until) {
+        Set<RecordId> rested = new LinkedHashSet<>(List.of(old.told().id()));
+        assessments.forEach(one -> rested.add(one.id()));
+        if (old.kind() == Kind.EXPOSURE_RESULT) {
+            rested.addAll(jdbc.query(
+                    """
+                    select r.id from ledger_record r
+                    where r.site_id = ? and r.subject = ? and r.kind = ? and r.scope = ? and r.recorded_at < ?
+                      and not r.withdrawn""",
+                    (row, n) -> new RecordId(row.getObject(1, UUID.class)),
+                    site.value(),
+                    old.told().subject(),
+                    Kind.EXPOSURE_RESULT.number(),
+                    old.told().scope(),
+                    until.atOffset(ZoneOffset.UTC)));
+        }
+        return rested;
+    }
+
+    private @Nullable Touched touched(SiteId site, Set<RecordId> records, Worn worn, Instant replacedAt, Instant now) {
         Interval wear = worn.judged(now);
         Answer before = judged(site, worn, wear, replacedAt.minusNanos(1_000));
         Answer after = judged(site, worn, wear, replacedAt);
@@ -178,7 +246,7 @@ public class Consequences {
             return null;
         }
         boolean rested =
-                before.deciding().contains(record) || before.decisions().contains(record);
+                !Collections.disjoint(before.deciding(), records) || !Collections.disjoint(before.decisions(), records);
         return rested || before.verdict() != after.verdict()
                 ? new Touched(worn, before.verdict(), after.verdict())
                 : null;
@@ -199,12 +267,12 @@ public class Consequences {
             Interval wear,
             Verdict then) {}
 
-    private List<Given> answers(SiteId site, RecordId record, Instant told, Instant until, Instant now) {
+    private List<Given> answers(SiteId site, Set<RecordId> rested, Instant told, Instant until, Instant now) {
         List<Stored> stored = jdbc.query(
                 """
                 select purpose, asked_at, account_id, worker_id, task_id, set_id, wear_from, wear_until, verdict
                 from stored_answer
-                where site_id = ? and asked_at >= ? and asked_at < ? and ? = any(records)
+                where site_id = ? and asked_at >= ? and asked_at < ? and records && ?
                 order by asked_at desc limit ?""",
                 (row, n) -> new Stored(
                         Purpose.valueOf(row.getString(1).toUpperCase(Locale.ROOT)),
@@ -220,7 +288,7 @@ public class Consequences {
                 site.value(),
                 told.atOffset(ZoneOffset.UTC),
                 until.atOffset(ZoneOffset.UTC),
-                record.value(),
+                rested.stream().map(RecordId::value).toArray(UUID[]::new),
                 MOST_ANSWERS);
         return stored.stream().map(one -> given(site, one, now)).toList();
     }
@@ -243,11 +311,11 @@ public class Consequences {
         return again == null ? null : again.verdict();
     }
 
-    private List<Issued> files(SiteId site, RecordId record, Instant told, Instant until) {
+    private List<Issued> files(SiteId site, Set<RecordId> rested, Instant told, Instant until) {
         return jdbc.query(
                 """
                 select id, issued_at, account_id, about from issued_file
-                where site_id = ? and issued_at >= ? and issued_at < ? and ? = any(records)
+                where site_id = ? and issued_at >= ? and issued_at < ? and records && ?
                 order by issued_at desc limit ?""",
                 (row, n) -> new Issued(
                         row.getObject(1, UUID.class),
@@ -257,7 +325,7 @@ public class Consequences {
                 site.value(),
                 told.atOffset(ZoneOffset.UTC),
                 until.atOffset(ZoneOffset.UTC),
-                record.value(),
+                rested.stream().map(RecordId::value).toArray(UUID[]::new),
                 MOST_ANSWERS);
     }
 }

@@ -17,7 +17,10 @@ import org.jspecify.annotations.Nullable;
  * @param freed not cleared as known before for want of protection, and cleared now
  * @param still cleared as known before and now
  * @param otherwise how many were not cleared before either
- * @param wears since then, in a set that does not protect enough: for exposure review
+ * @param weakened only of a time ahead: cleared today with a model that would have done then and no longer will, and not cleared then
+ *     for another reason
+ * @param wears since then, in a set that did not protect enough while it was worn: for exposure review, the newest
+ * @param wearsInAll how many they are, with those that are not listed
  */
 public record BasisMove(
         TaskSheet sheet,
@@ -28,7 +31,14 @@ public record BasisMove(
         List<BoardRow> freed,
         List<BoardRow> still,
         int otherwise,
-        List<Wearing> wears) {
+        List<BoardRow> weakened,
+        List<Wearing> wears,
+        int wearsInAll) {
+
+    /** Somebody was cleared as known before: else nobody can be turned, whatever changes. */
+    public boolean isAnybodyJudged() {
+        return !turned.isEmpty() || !stopped.isEmpty() || !still.isEmpty();
+    }
 
     /** @param row as known now @param ways one for each model that would do */
     public record Turned(BoardRow row, List<Way> ways) {}

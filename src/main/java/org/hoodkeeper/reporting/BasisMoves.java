@@ -1,5 +1,6 @@
 package org.hoodkeeper.reporting;
 
+import java.sql.PreparedStatement;
 import java.sql.Timestamp;
 import java.time.Duration;
 import java.time.Instant;
@@ -9,7 +10,9 @@ import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.NavigableMap;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -20,6 +23,7 @@ import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.Kind;
+import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.NotFound;
@@ -32,7 +36,9 @@ import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.rules.RequirementKind;
 import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.ArgumentPreparedStatementSetter;
 import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.core.RowCallbackHandler;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
@@ -43,6 +49,12 @@ import org.springframework.transaction.annotation.Transactional;
 public class BasisMoves {
 
     private static final int MOST_WEARS = 500;
+
+    /** How many of the newest tellings are looked at for the one that changed something. */
+    private static final int MOST_STEPS_BACK = 12;
+
+    /** Wears are read in such portions: a task can have more of them than fit in memory. */
+    private static final int PORTION = 1_000;
 
     /** An entry without an exit counts as one day, as for a filter's use. */
     private static final Duration NO_EXIT = Duration.ofDays(1);
@@ -76,14 +88,15 @@ public class BasisMoves {
     }
 
     /**
-     * @param knownBefore what was known by then is compared with what is known now; none for just before the newest of
-     *     assessment, results, limits, the deciding statistic and a later version of the rule set was told
+     * @param knownBefore what was known by then is compared with what is known now; none for just before that was told which last
+     *     changed the sheet: assessment, result, limit, the deciding statistic or a later version of the rule set. Where none of
+     *     the newest did, just before the newest of them
      * @throws NotFound {@code task.unknown}
      */
     public BasisMove of(Viewer viewer, String code, @Nullable Instant knownBefore) {
         Instant now = clock.now();
         TaskSheet sheet = sheets.of(viewer.site(), code, new Moment(now, now, Moment.View.NOW));
-        Instant cut = knownBefore == null ? lastTold(viewer.site(), sheet, now) : knownBefore;
+        Instant cut = knownBefore == null ? lastMoved(viewer.site(), sheet, now) : knownBefore;
         return compared(viewer, sheet, cut.isAfter(now) ? now : cut);
     }
 
@@ -144,6 +157,9 @@ public class BasisMoves {
             }
         }
         Instant since = since(sheet, knownBefore);
+        Wears wears = since == null || !since.isBefore(known.knownAt())
+                ? new Wears(List.of(), 0)
+                : wears(viewer.site(), task, before, sheet, since);
         return new BasisMove(
                 sheet,
                 before,
@@ -153,7 +169,23 @@ public class BasisMoves {
                 freed,
                 still,
                 otherwise,
-                since == null || since.isAfter(known.knownAt()) ? List.of() : wears(viewer.site(), task, sheet, since));
+                at.isAfter(known.knownAt()) ? weakened(viewer, before, sheet, turned) : List.of(),
+                wears.newest(),
+                wears.inAll());
+    }
+
+    /** Whoever is cleared today with a model that would have done then, and no longer will. */
+    private List<BoardRow> weakened(Viewer viewer, TaskSheet before, TaskSheet sheet, List<BasisMove.Turned> turned) {
+        Set<WorkerId> named =
+                turned.stream().map(one -> one.row().worker().id()).collect(Collectors.toSet());
+        Instant now = sheet.moment().knownAt();
+        return boards.at(viewer, new Moment(now, now, Moment.View.NOW), sheet.task()).rows().stream()
+                .filter(row -> isCleared(row)
+                        && row.model() != null
+                        && before.enough().contains(row.model())
+                        && !sheet.enough().contains(row.model())
+                        && !named.contains(row.worker().id()))
+                .toList();
     }
 
     private static boolean isCleared(@Nullable BoardRow row) {
@@ -190,25 +222,72 @@ public class BasisMoves {
         return all;
     }
 
-    /** When the site decided on the statistic, and when a version of the rule set other than its first became known. */
-    private static final String RULES_TOLD = """
-            select max(at) from (
-                select max(r.recorded_at) as at from ledger_record r where r.site_id = ? and r.kind = ? and r.scope = 'exposure.statistic'
+    /**
+     * When anything that a sheet rests on was told, newest first: assessments, results and limits, the site's decision on the
+     * statistic, and a version of the rule set other than its first.
+     */
+    private static final String TOLD = """
+            select distinct at from (
+                select r.recorded_at as at from ledger_record r where r.site_id = ? and r.subject = ? and r.kind in (?, ?)
+                union all
+                select r.recorded_at from ledger_record r where r.site_id = ? and r.kind = ? and r.scope = any(?)
+                union all
+                select r.recorded_at from ledger_record r where r.site_id = ? and r.kind = ? and r.scope = 'exposure.statistic'
                 union all
                 select s.loaded_at from rule_set s
                 where s.code || ' ' || s.version = ?
-                  and exists (select 1 from rule_set e where e.code = s.code and e.loaded_at < s.loaded_at)) told""";
+                  and exists (select 1 from rule_set e where e.code = s.code and e.loaded_at < s.loaded_at)) told
+            where at <= ? order by at desc limit ?""";
 
-    /** Just before the newest thing that the sheet rests on was told. */
-    private Instant lastTold(SiteId site, TaskSheet sheet, Instant now) {
-        Timestamp rules = jdbc.queryForObject(
-                RULES_TOLD, Timestamp.class, site.value(), Kind.SITE_DECISION.number(), sheet.ruleSet());
-        return Stream.concat(
-                        rests(sheet).stream().map(Told::recordedAt),
-                        Stream.ofNullable(rules).map(Timestamp::toInstant))
-                .max(Instant::compareTo)
-                .map(told -> told.minusNanos(1_000))
-                .orElse(now);
+    /** Just before what last changed the sheet was told: an assessment that only confirms what results had raised is no move. */
+    private Instant lastMoved(SiteId site, TaskSheet sheet, Instant now) {
+        Instant newest = null;
+        for (Instant told : told(site, sheet, now)) {
+            Instant cut = told.minusNanos(1_000);
+            newest = newest == null ? cut : newest;
+            TaskSheet before = sheets.of(site, sheet.task(), new Moment(now, cut, Moment.View.NOW));
+            if (before.basis() == null) {
+                break;
+            }
+            if (isMoved(before, sheet)) {
+                return cut;
+            }
+        }
+        return newest == null ? now : newest;
+    }
+
+    private List<Instant> told(SiteId site, TaskSheet sheet, Instant now) {
+        return jdbc.query(
+                TOLD,
+                (row, n) -> row.getTimestamp(1).toInstant(),
+                site.value(),
+                programme.task(site, sheet.task()).id().value(),
+                Kind.TASK_BASIS.number(),
+                Kind.EXPOSURE_RESULT.number(),
+                site.value(),
+                Kind.LIMIT.number(),
+                sheet.air().stream().map(AirPart::substance).distinct().toArray(String[]::new),
+                site.value(),
+                Kind.SITE_DECISION.number(),
+                sheet.ruleSet(),
+                Timestamp.from(now),
+                MOST_STEPS_BACK);
+    }
+
+    private static boolean isMoved(TaskSheet before, TaskSheet sheet) {
+        boolean sameRatio = before.ratio() == null || sheet.ratio() == null
+                ? before.ratio() == sheet.ratio()
+                : before.ratio().compareTo(sheet.ratio()) == 0;
+        return !sameRatio
+                || !before.enough().equals(sheet.enough())
+                || before.statistic() != sheet.statistic()
+                || !before.ruleSet().equals(sheet.ruleSet())
+                || before.isOver() != sheet.isOver()
+                || workRate(before) != workRate(sheet);
+    }
+
+    private static MedicalOutcome.@Nullable WorkRate workRate(TaskSheet sheet) {
+        return sheet.basis() == null ? null : sheet.basis().fact().workRate();
     }
 
     /**
@@ -266,57 +345,118 @@ public class BasisMoves {
         return new BasisMove.Way(model, step, List.of());
     }
 
-    private List<BasisMove.Wearing> wears(SiteId site, TaskId task, TaskSheet sheet, Instant since) {
-        Set<String> enough = sheet.models().stream()
-                .filter(line -> line.stand().isEnough())
-                .map(TaskSheet.ModelLine::code)
-                .collect(Collectors.toSet());
+    private record Wears(List<BasisMove.Wearing> newest, int inAll) {}
+
+    private static final String WORN = """
+            select w.subject, s.label, m.code, w.true_from, e.at
+            from ledger_record w
+            cross join lateral (select coalesce(w.true_until, (
+                       select min(x.true_from) from ledger_record x
+                       where x.site_id = w.site_id and x.subject = w.subject and x.kind = w.kind and x.item = w.item
+                         and x.body ->> 'step' = 'EXIT' and x.true_from >= w.true_from and not x.withdrawn
+                         and not exists (select 1 from ledger_record c
+                                         where c.site_id = x.site_id and c.corrects = x.id))) as at) e
+            join kit_set s on s.site_id = w.site_id and s.id = w.item
+            left join lateral (
+                select d.body ->> 'model' as model from ledger_record d
+                where d.site_id = w.site_id and d.subject = w.item and d.kind = ? and d.true_from <= w.true_from
+                  and not d.withdrawn
+                  and not exists (select 1 from ledger_record c where c.site_id = d.site_id and c.corrects = d.id)
+                order by d.true_from desc, d.recorded_at desc limit 1) d on true
+            left join kit_model m on m.site_id = w.site_id and m.id = d.model::uuid
+            where w.site_id = ? and w.kind = ? and w.body ->> 'task' = ? and w.body ->> 'step' <> 'EXIT'
+              and (w.true_from >= ? or e.at > ? or e.at is null and w.true_from > ?) and not w.withdrawn
+              and not exists (select 1 from ledger_record c where c.site_id = w.site_id and c.corrects = w.id)
+            order by w.true_from desc""";
+
+    /** The earliest from which anything told since counts, whether or not it still decides today. */
+    private static final String COUNTS_FROM = """
+            select min(r.true_from) from ledger_record r
+            where r.site_id = ? and r.recorded_at > ? and r.recorded_at <= ? and not r.withdrawn
+              and (r.subject = ? and r.kind in (?, ?) or r.kind = ? and r.scope = any(?))""";
+
+    /**
+     * Each wear against the sheets that were in force while it lasted, as known now: the sheet of today says nothing of earlier ones.
+     * Before the newest figure counts, only what was enough as known before.
+     */
+    private Wears wears(SiteId site, TaskId task, TaskSheet before, TaskSheet sheet, Instant since) {
+        Instant now = sheet.moment().knownAt();
+        Instant told = before.moment().knownAt();
+        Instant first = countsFrom(site, task, sheet, told, now, since);
+        Interval during = new Interval(first, now);
+        NavigableMap<Instant, Set<String>> enough = sheets.enough(site, sheet.task(), during, now);
+        NavigableMap<Instant, Set<String>> enoughBefore =
+                first.isBefore(since) ? sheets.enough(site, sheet.task(), during, told) : new TreeMap<>();
         Map<WorkerId, Worker> everyone =
                 people.all(site).stream().collect(Collectors.toMap(Worker::id, Function.identity()));
-        List<BasisMove.Wearing> wears = new ArrayList<>();
+        List<BasisMove.Wearing> newest = new ArrayList<>();
+        int[] inAll = {0};
         jdbc.query(
-                """
-                select w.subject, s.label, m.code, w.true_from, e.at
-                from ledger_record w
-                cross join lateral (select coalesce(w.true_until, (
-                           select min(x.true_from) from ledger_record x
-                           where x.site_id = w.site_id and x.subject = w.subject and x.kind = w.kind and x.item = w.item
-                             and x.body ->> 'step' = 'EXIT' and x.true_from >= w.true_from and not x.withdrawn
-                             and not exists (select 1 from ledger_record c
-                                             where c.site_id = x.site_id and c.corrects = x.id))) as at) e
-                join kit_set s on s.site_id = w.site_id and s.id = w.item
-                left join lateral (
-                    select d.body ->> 'model' as model from ledger_record d
-                    where d.site_id = w.site_id and d.subject = w.item and d.kind = ? and d.true_from <= w.true_from
-                      and not d.withdrawn
-                      and not exists (select 1 from ledger_record c where c.site_id = d.site_id and c.corrects = d.id)
-                    order by d.true_from desc, d.recorded_at desc limit 1) d on true
-                left join kit_model m on m.site_id = w.site_id and m.id = d.model::uuid
-                where w.site_id = ? and w.kind = ? and w.body ->> 'task' = ? and w.body ->> 'step' <> 'EXIT'
-                  and (w.true_from >= ? or e.at > ? or e.at is null and w.true_from > ?) and not w.withdrawn
-                  and not exists (select 1 from ledger_record c where c.site_id = w.site_id and c.corrects = w.id)
-                order by w.true_from desc limit ?""",
-                row -> {
-                    String model = row.getString(3) == null ? "" : row.getString(3);
-                    Timestamp until = row.getTimestamp(5);
-                    Worker worker = everyone.get(new WorkerId(row.getObject(1, UUID.class)));
-                    if (worker != null && !enough.contains(model)) {
-                        wears.add(new BasisMove.Wearing(
-                                worker,
-                                row.getString(2),
-                                model,
-                                row.getTimestamp(4).toInstant(),
-                                until == null ? null : until.toInstant()));
-                    }
+                connection -> {
+                    PreparedStatement statement = connection.prepareStatement(WORN);
+                    statement.setFetchSize(PORTION);
+                    new ArgumentPreparedStatementSetter(new Object[] {
+                                Kind.SET.number(),
+                                site.value(),
+                                Kind.WEAR.number(),
+                                task.toString(),
+                                Timestamp.from(first),
+                                Timestamp.from(first),
+                                Timestamp.from(first.minus(NO_EXIT))
+                            })
+                            .setValues(statement);
+                    return statement;
                 },
-                Kind.SET.number(),
+                (RowCallbackHandler) row -> {
+                    String model = row.getString(3) == null ? "" : row.getString(3);
+                    Instant from = row.getTimestamp(4).toInstant();
+                    Timestamp exit = row.getTimestamp(5);
+                    Instant until = exit == null ? null : exit.toInstant();
+                    Worker worker = everyone.get(new WorkerId(row.getObject(1, UUID.class)));
+                    Interval wear =
+                            new Interval(from, until == null || !until.isAfter(from) ? from.plus(NO_EXIT) : until);
+                    if (worker != null && isTooWeak(model, wear, since, enough, enoughBefore)) {
+                        inAll[0]++;
+                        if (newest.size() < MOST_WEARS) {
+                            newest.add(new BasisMove.Wearing(worker, row.getString(2), model, from, until));
+                        }
+                    }
+                });
+        return new Wears(newest, inAll[0]);
+    }
+
+    private Instant countsFrom(SiteId site, TaskId task, TaskSheet sheet, Instant told, Instant now, Instant since) {
+        Timestamp earliest = jdbc.queryForObject(
+                COUNTS_FROM,
+                Timestamp.class,
                 site.value(),
-                Kind.WEAR.number(),
-                task.toString(),
-                Timestamp.from(since),
-                Timestamp.from(since),
-                Timestamp.from(since.minus(NO_EXIT)),
-                MOST_WEARS);
-        return wears;
+                Timestamp.from(told),
+                Timestamp.from(now),
+                task.value(),
+                Kind.TASK_BASIS.number(),
+                Kind.EXPOSURE_RESULT.number(),
+                Kind.LIMIT.number(),
+                sheet.air().stream().map(AirPart::substance).distinct().toArray(String[]::new));
+        return earliest == null || earliest.toInstant().isAfter(since) ? since : earliest.toInstant();
+    }
+
+    private static boolean isTooWeak(
+            String model,
+            Interval wear,
+            Instant since,
+            NavigableMap<Instant, Set<String>> enough,
+            NavigableMap<Instant, Set<String>> enoughBefore) {
+        return Stream.of(
+                        Stream.of(wear.from(), since, enough.firstKey()),
+                        enough.keySet().stream(),
+                        enoughBefore.keySet().stream())
+                .flatMap(Function.identity())
+                .filter(wear::contains)
+                .anyMatch(at -> !isIn(enough, at, model) && (!at.isBefore(since) || isIn(enoughBefore, at, model)));
+    }
+
+    private static boolean isIn(NavigableMap<Instant, Set<String>> enough, Instant at, String model) {
+        Map.Entry<Instant, Set<String>> stretch = enough.floorEntry(at);
+        return stretch != null && stretch.getValue().contains(model);
     }
 }

@@ -1,10 +1,14 @@
 package org.hoodkeeper.reporting;
 
 import java.math.BigDecimal;
+import java.time.Instant;
 import java.time.LocalDate;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.hoodkeeper.assessment.AirPart;
+import org.hoodkeeper.assessment.Weighed;
 import org.hoodkeeper.calculation.BetweenWorkers;
 import org.hoodkeeper.calculation.ComplianceTest;
 import org.hoodkeeper.calculation.ExposureStatistics;
@@ -18,6 +22,7 @@ import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.ModelId;
+import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.Provenance;
@@ -29,12 +34,17 @@ import org.jspecify.annotations.Nullable;
  * @param basis the assessment in force; none before the first
  * @param assessor who signed it
  * @param note what the assessor wrote beside it
+ * @param whyBelow why the assessor stated less than the results say; none where nothing was said
+ * @param isOver the assessment should have been reviewed before
  * @param ruleSet code and version of the rule set in force
  * @param statistic which figure of the results decides
  * @param decided the site's decision on it; none where the default counts
  * @param air each substance against each of its limits; empty without an assessment
  * @param ratio how many times the air exceeds its limit; none where that is unknown
  * @param stated the same by the assessment alone, without the results since
+ * @param weighed what is stated of each substance beside what the results sampled by then say; empty without an assessment
+ * @param replaced results that the assessment could have in mind and that were corrected or withdrawn since, oldest first
+ * @param unjudged peaks that were measured, and for which no limit of their period is in force
  * @param samples by substance and group, with at least one result of a whole shift
  * @param classes every class of the rule set that protects enough, weakest first
  * @param models the site's models
@@ -46,16 +56,41 @@ public record TaskSheet(
         @Nullable Told<TaskBasis> basis,
         @Nullable String assessor,
         @Nullable String note,
+        @Nullable String whyBelow,
+        boolean isOver,
         String ruleSet,
         ExposureStatistics.Statistic statistic,
         InForce.@Nullable Decided decided,
         List<AirPart> air,
         @Nullable BigDecimal ratio,
         @Nullable BigDecimal stated,
+        List<Weighed> weighed,
+        List<Replaced> replaced,
+        List<Unjudged> unjudged,
         List<Samples> samples,
         List<ClassLine> classes,
         List<ModelLine> models,
         @Nullable Proportion seen) {
+
+    /**
+     * A result that was weighed, and is no longer what is on record.
+     *
+     * @param at when it was sampled
+     * @param value as it stood then, in {@code unit}
+     * @param withdrawn it was taken back, not stated anew
+     * @param replacedAt when that was told
+     */
+    public record Replaced(
+            RecordId id,
+            String substance,
+            Instant at,
+            BigDecimal value,
+            String unit,
+            boolean withdrawn,
+            Instant replacedAt) {}
+
+    /** Peaks that are set against nothing. @param highest of {@code count} results */
+    public record Unjudged(String substance, ExposureResult.Period period, Told<ExposureResult> highest, int count) {}
 
     /**
      * What the results of one substance and group say.
@@ -135,6 +170,32 @@ public record TaskSheet(
             InForce.@Nullable Decided filterOpened) {}
 
     public record Use(MaximumUse most, String substance, String unit) {}
+
+    /** The codes of the models that are enough. */
+    public Set<String> enough() {
+        return models.stream()
+                .filter(line -> line.stand().isEnough())
+                .map(ModelLine::code)
+                .collect(Collectors.toCollection(LinkedHashSet::new));
+    }
+
+    /** What decides over a shift of a substance; none where it is not in the air that is judged. */
+    public @Nullable AirPart shift(String substance) {
+        return air.stream()
+                .filter(part -> part.period() == ExposureResult.Period.SHIFT
+                        && part.substance().equals(substance))
+                .findFirst()
+                .orElse(null);
+    }
+
+    /** The statistic of these results is the figure that decides: not the assessment's, nor another group's. */
+    public boolean isDecidedBy(Samples samples) {
+        AirPart part = shift(samples.substance());
+        return part != null
+                && part.origin() == AirPart.Origin.RESULTS
+                && samples.statistics() != null
+                && samples.statistics().deciding(statistic).compareTo(part.value()) == 0;
+    }
 
     /** The sheet must be reviewed by the end of that day; none where no day is set. */
     public @Nullable LocalDate reviewBy() {

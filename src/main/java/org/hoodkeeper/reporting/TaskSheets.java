@@ -5,6 +5,7 @@ import java.math.RoundingMode;
 import java.sql.Timestamp;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
@@ -12,11 +13,17 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.NavigableMap;
 import java.util.Objects;
+import java.util.Set;
+import java.util.SortedSet;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hoodkeeper.assessment.AirAdequacy;
 import org.hoodkeeper.assessment.AirPart;
 import org.hoodkeeper.assessment.ResultShelf;
@@ -106,12 +113,57 @@ public class TaskSheets {
         return sheets(site, programme.tasks(site), moment);
     }
 
-    private List<TaskSheet> sheets(SiteId id, List<Task> tasks, Moment moment) {
+    /**
+     * Which models were enough at a task through a time, as known at one moment: the codes, by the instant from which they were.
+     * The first key is the beginning of the time.
+     */
+    NavigableMap<Instant, Set<String>> enough(SiteId id, String code, Interval during, Instant knownAt) {
         Site site = sites.get(id);
+        Task task = programme.task(id, code);
+        Map<ModelId, String> models = models(id);
+        Dossiers.Loaded loaded = dossiers.load(
+                site, new Dossiers.Wanted(List.of(), List.of(task.id()), List.of(), models), during, knownAt);
+        NavigableMap<Instant, Set<String>> enough = new TreeMap<>();
+        for (Instant at : changes(loaded, task, models, during)) {
+            Moment moment = new Moment(at, knownAt, Moment.View.AS_KNOWN_NOW);
+            enough.put(at, new Writing(site, task, moment, loaded, models, Map.of()).enough());
+        }
+        return enough;
+    }
+
+    /** When anything that a sheet is written from begins; the beginning of the time first. */
+    private static SortedSet<Instant> changes(
+            Dossiers.Loaded loaded, Task task, Map<ModelId, String> models, Interval during) {
+        TaskFile file = loaded.task(task.id());
+        SortedSet<Instant> changes = new TreeSet<>(Set.of(during.from()));
+        Stream<Instant> begins = Stream.of(
+                        file.bases().stream().map(Told::from),
+                        file.results().all().stream().map(Told::from),
+                        file.limits().values().stream().flatMap(List::stream).map(Told::from),
+                        models.entrySet().stream()
+                                .flatMap(one -> loaded.model(one.getKey(), one.getValue()).data().stream())
+                                .map(Told::from))
+                .flatMap(Function.identity());
+        begins.filter(during::contains).forEach(changes::add);
+        for (Instant next = loaded.rules().at(during.from()).changesAt();
+                during.contains(next);
+                next = loaded.rules().at(next).changesAt()) {
+            changes.add(next);
+        }
+        return changes;
+    }
+
+    private Map<ModelId, String> models(SiteId site) {
         Map<ModelId, String> models = new LinkedHashMap<>();
-        kit.models(id).stream()
+        kit.models(site).stream()
                 .sorted(Comparator.comparing(model -> model.code()))
                 .forEach(model -> models.put(model.id(), model.code()));
+        return models;
+    }
+
+    private List<TaskSheet> sheets(SiteId id, List<Task> tasks, Moment moment) {
+        Site site = sites.get(id);
+        Map<ModelId, String> models = models(id);
         Dossiers.Loaded loaded = dossiers.load(
                 site,
                 new Dossiers.Wanted(List.of(), tasks.stream().map(Task::id).toList(), List.of(), models),
@@ -177,40 +229,126 @@ public class TaskSheets {
 
         private TaskSheet sheet() {
             Told<TaskBasis> basis = newest(file.bases());
-            List<Told<ExposureResult>> begun = file.results().all().stream()
-                    .filter(told -> !told.from().isAfter(moment.at()))
-                    .toList();
+            List<Told<ExposureResult>> begun = begun();
             List<AirPart> air = basis == null ? List.of() : air(basis, begun);
             HazardRatio ratio = basis == null ? null : ratio(air, basis);
             HazardRatio stated = basis == null ? null : ratio(air(basis, List.of()), basis);
             Proportion seen = basis == null ? null : seen(task.id(), basis.from());
             TaskBasis signed = signed(basis);
-            List<TaskSheet.ModelLine> lines = models.keySet().stream()
-                    .map(model -> line(model, basis, air, ratio, seen))
-                    .filter(Objects::nonNull)
-                    .toList();
+            List<TaskSheet.ModelLine> lines = lines(basis, air, ratio, seen);
             return new TaskSheet(
                     task.code(),
                     moment,
                     basis,
                     signed == null ? null : signed.assessor(),
                     signed == null ? null : signed.note(),
+                    signed == null ? null : signed.whyBelow(),
+                    isOver(basis),
                     rules.ruleSet(),
                     TaskAir.statistic(rules),
                     rules.decision("exposure.statistic"),
                     air,
                     ratio == null ? null : ratio.value(),
                     stated == null ? null : stated.value(),
+                    basis == null
+                            ? List.of()
+                            : TaskAir.weighed(basis.fact(), begun, file.results(), rules, site.zone()),
+                    basis == null ? List.of() : replaced(basis),
+                    basis == null ? List.of() : unjudged(TaskAir.restingOn(basis.fact(), begun, site.zone())),
                     samples(
-                            basis == null ? begun : TaskAir.restingOn(basis, begun, site.zone()),
+                            basis == null ? begun : TaskAir.restingOn(basis.fact(), begun, site.zone()),
                             basis == null ? BigDecimal.ONE : TaskAir.shareOfLimit(basis.fact())),
                     ratio == null ? List.of() : classes(ratio, lines),
                     lines,
                     seen);
         }
 
+        /** The codes of the models that are enough. */
+        private Set<String> enough() {
+            Told<TaskBasis> basis = newest(file.bases());
+            if (basis == null) {
+                return Set.of();
+            }
+            List<AirPart> air = air(basis, begun());
+            return lines(basis, air, ratio(air, basis), null).stream()
+                    .filter(line -> line.stand().isEnough())
+                    .map(TaskSheet.ModelLine::code)
+                    .collect(Collectors.toSet());
+        }
+
+        private List<TaskSheet.ModelLine> lines(
+                @Nullable Told<TaskBasis> basis,
+                List<AirPart> air,
+                @Nullable HazardRatio ratio,
+                @Nullable Proportion seen) {
+            return models.keySet().stream()
+                    .map(model -> line(model, basis, air, ratio, seen))
+                    .filter(Objects::nonNull)
+                    .toList();
+        }
+
+        private List<Told<ExposureResult>> begun() {
+            return file.results().all().stream()
+                    .filter(told -> !told.from().isAfter(moment.at()))
+                    .toList();
+        }
+
         private List<AirPart> air(Told<TaskBasis> basis, List<Told<ExposureResult>> begun) {
             return TaskAir.of(basis, begun, this::limit, file.results(), rules, site.zone());
+        }
+
+        private List<TaskSheet.Unjudged> unjudged(List<Told<ExposureResult>> resting) {
+            Map<List<String>, List<Told<ExposureResult>>> peaks = new LinkedHashMap<>();
+            for (Told<ExposureResult> told : resting) {
+                String substance = String.valueOf(told.scope());
+                Told<Limit> limit = limit(substance);
+                ExposureResult.Period period = told.fact().against();
+                if (period != ExposureResult.Period.SHIFT
+                        && (limit == null || limit.fact().of(period) == null)) {
+                    peaks.computeIfAbsent(List.of(substance, period.name()), any -> new ArrayList<>())
+                            .add(told);
+                }
+            }
+            return peaks.entrySet().stream()
+                    .map(one -> new TaskSheet.Unjudged(
+                            one.getKey().get(0),
+                            ExposureResult.Period.valueOf(one.getKey().get(1)),
+                            Collections.max(
+                                    one.getValue(),
+                                    Comparator.comparing((Told<ExposureResult> told) ->
+                                            told.fact().value())),
+                            one.getValue().size()))
+                    .toList();
+        }
+
+        /** What the assessment could have in mind and is no longer what is on record. */
+        private List<TaskSheet.Replaced> replaced(Told<TaskBasis> basis) {
+            Timestamp assessed = Timestamp.from(TaskAir.assessed(basis));
+            LocalDate since = basis.fact().resultsSince();
+            return jdbc.query(
+                    """
+                    select r.id, r.scope, r.true_from, (r.body ->> 'value')::numeric, r.body ->> 'unit', c.withdrawn, c.recorded_at
+                    from ledger_record r
+                    join ledger_record c on c.site_id = r.site_id and c.corrects = r.id
+                    where r.site_id = ? and r.subject = ? and r.kind = ? and not r.withdrawn and r.recorded_at <= ?
+                      and r.true_from <= ? and r.true_from >= ? and c.recorded_at > ? and c.recorded_at <= ?
+                    order by r.true_from, r.recorded_at""",
+                    (row, n) -> new TaskSheet.Replaced(
+                            new RecordId(row.getObject(1, UUID.class)),
+                            String.valueOf(row.getString(2)),
+                            row.getTimestamp(3).toInstant(),
+                            row.getBigDecimal(4),
+                            row.getString(5),
+                            row.getBoolean(6),
+                            row.getTimestamp(7).toInstant()),
+                    site.id().value(),
+                    task.id().value(),
+                    Kind.EXPOSURE_RESULT.number(),
+                    assessed,
+                    Timestamp.from(basis.from()),
+                    Timestamp.from(since == null ? Instant.EPOCH : Days.startOf(since, site.zone())),
+                    assessed,
+                    Timestamp.from(moment.knownAt()));
         }
 
         private @Nullable Told<Limit> limit(String substance) {
@@ -222,6 +360,11 @@ public class TaskSheets {
                     .filter(told -> !told.from().isAfter(moment.at()))
                     .findFirst()
                     .orElse(null);
+        }
+
+        private boolean isOver(@Nullable Told<TaskBasis> basis) {
+            LocalDate last = basis == null ? null : basis.fact().lastDay();
+            return last != null && !moment.at().isBefore(Days.endOf(last, site.zone()));
         }
 
         /** With the signature and the note, which lie beside the ledger. */
@@ -406,10 +549,8 @@ public class TaskSheets {
                     data.type(),
                     data.sizes(),
                     factor,
-                    basis == null || ratio == null
-                            ? TaskSheet.Stand.UNKNOWN
-                            : stand(data, factor, basis.fact(), air, ratio),
-                    factor == null ? null : use(factor.value(), data.type(), air),
+                    basis == null ? TaskSheet.Stand.UNKNOWN : stand(data, factor, basis.fact(), air, ratio),
+                    factor == null ? null : use(factor, data.type(), air),
                     sums
                             ? WornProtection.minutesAllowed(
                                     Objects.requireNonNull(factor).value(),
@@ -432,10 +573,13 @@ public class TaskSheets {
                 InForce.@Nullable Factor factor,
                 TaskBasis basis,
                 List<AirPart> air,
-                HazardRatio ratio) {
-            boolean bare = basis.atmosphere() != TaskBasis.Atmosphere.ORDINARY
-                    && data.type() != InterfaceType.BREATHING_APPARATUS;
-            if (bare) {
+                @Nullable HazardRatio ratio) {
+            boolean dangerous = basis.atmosphere() != TaskBasis.Atmosphere.ORDINARY;
+            boolean named = factor != null && factor.isForDangerousAir();
+            if (ratio == null && !(dangerous && named)) {
+                return TaskSheet.Stand.UNKNOWN;
+            }
+            if (dangerous && !named) {
                 return TaskSheet.Stand.IMMEDIATELY_DANGEROUS;
             }
             if (!basis.interfaces().isEmpty() && !basis.interfaces().contains(data.type())) {
@@ -443,6 +587,9 @@ public class TaskSheets {
             }
             if (factor == null) {
                 return TaskSheet.Stand.CLASS_UNKNOWN;
+            }
+            if (ratio == null) {
+                return TaskSheet.Stand.ENOUGH;
             }
             for (AirPart part : air) {
                 Limit limit = Objects.requireNonNull(part.limit()).fact();
@@ -454,7 +601,7 @@ public class TaskSheets {
                 }
             }
             for (Adequacy.Shortfall shortfall :
-                    AirAdequacy.of(air, basis, factor.value(), data.type()).shortfalls()) {
+                    AirAdequacy.of(air, basis, factor, data.type()).shortfalls()) {
                 switch (shortfall.reason()) {
                     case IMMEDIATELY_DANGEROUS -> {
                         return TaskSheet.Stand.IMMEDIATELY_DANGEROUS;
@@ -470,16 +617,14 @@ public class TaskSheets {
             return ratio.isCoveredBy(factor.value()) ? TaskSheet.Stand.ENOUGH : TaskSheet.Stand.FACTOR_SHORT;
         }
 
-        private TaskSheet.@Nullable Use use(BigDecimal factor, InterfaceType type, List<AirPart> air) {
+        private TaskSheet.@Nullable Use use(InForce.Factor factor, InterfaceType type, List<AirPart> air) {
             TaskSheet.Use strictest = null;
             BigDecimal share = null;
             for (AirPart part : air) {
                 if (part.problem() != null || part.limit() == null || part.limitValue() == null) {
                     continue;
                 }
-                Limit limit = part.limit().fact();
-                MaximumUse most = MaximumUse.of(
-                        factor, part.limitValue(), limit.idlh(), type.filtersRoomAir() ? limit.filterLimit() : null);
+                MaximumUse most = AirAdequacy.mostUse(part, factor, type);
                 BigDecimal left = most.concentration().divide(part.value(), 10, RoundingMode.HALF_UP);
                 if (share == null || left.compareTo(share) < 0) {
                     share = left;
@@ -502,7 +647,9 @@ public class TaskSheets {
                                   where p.site_id = o.site_id and p.subject = o.subject and p.kind = ? and p.item = ?
                                     and p.body ->> 'change' = 'POSTED' and p.true_from <= o.true_from
                                     and (p.true_until is null or p.true_until > o.true_from)
-                                    and p.recorded_at <= ? and not p.withdrawn)""",
+                                    and p.recorded_at <= ? and not p.withdrawn
+                                    and not exists (select 1 from ledger_record q
+                                                    where q.site_id = p.site_id and q.corrects = p.id and q.recorded_at <= ?))""",
                     Integer.class,
                     site.id().value(),
                     Kind.OBSERVATION.number(),
@@ -513,6 +660,7 @@ public class TaskSheets {
                     Timestamp.from(moment.knownAt()),
                     Kind.POSTING.number(),
                     id.value(),
+                    Timestamp.from(moment.knownAt()),
                     Timestamp.from(moment.knownAt()));
             int off = Objects.requireNonNullElse(count.apply("LIFTED_IN_AREA,NOT_WORN"), 0);
             int worn = Objects.requireNonNullElse(count.apply("WORN_RIGHT"), 0);

@@ -50,7 +50,7 @@ public interface InForce {
 
     YearReading yearReading();
 
-    /** Code and version of the rule set, for instance {@code uk 2026-3}; {@code none} where none is in force. */
+    /** Code and version of the rule set, for instance {@code uk 2026-4}; {@code none} where none is in force. */
     String ruleSet();
 
     /** The next instant at which another rule, factor or decision comes into force; {@link Instant#MAX} for none. */
@@ -147,5 +147,16 @@ public interface InForce {
         }
     }
 
-    record Factor(BigDecimal value, String deviceClass, Provenance provenance) {}
+    /** @param dangerousAir why the class may be worn in an immediately dangerous air; none where it may not */
+    record Factor(
+            BigDecimal value,
+            String deviceClass,
+            Provenance provenance,
+            @Nullable Provenance dangerousAir) {
+
+        /** In that air no maximum use concentration is applied to it: 29 CFR 1910.134(d)(3)(i)(B)(2). */
+        public boolean isForDangerousAir() {
+            return dangerousAir != null;
+        }
+    }
 }

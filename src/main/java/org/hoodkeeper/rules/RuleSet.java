@@ -14,6 +14,7 @@ import org.hoodkeeper.facts.Kind;
  * @param version for instance {@code 2026-1}
  * @param jurisdiction for people
  * @param inForce the days that may be judged with it
+ * @param dangerousAir the classes that may be worn in an immediately dangerous air; empty means none may
  * @param notes what is known but is no rule: proposals, doubts
  * @param hash SHA-256 of the file, lower-case hexadecimal, line ends counted as one line feed
  */
@@ -24,6 +25,7 @@ public record RuleSet(
         InForceDays inForce,
         List<Rule> rules,
         List<ProtectionFactor> factors,
+        List<DangerousAirRule> dangerousAir,
         List<FitTestRule> fitTests,
         List<PublishedLimit> limits,
         List<RetentionRule> retention,
@@ -34,6 +36,7 @@ public record RuleSet(
     public RuleSet {
         rules = List.copyOf(rules);
         factors = List.copyOf(factors);
+        dangerousAir = List.copyOf(dangerousAir);
         fitTests = List.copyOf(fitTests);
         limits = List.copyOf(limits);
         retention = List.copyOf(retention);
@@ -53,6 +56,14 @@ public record RuleSet(
         return factors.stream()
                 .filter(factor -> factor.deviceClass().equals(deviceClass))
                 .filter(factor -> factor.inForce().on(day))
+                .findFirst();
+    }
+
+    /** Why a device class may be worn in an immediately dangerous air on a day; none where it may not. */
+    public Optional<DangerousAirRule> dangerousAir(String deviceClass, LocalDate day) {
+        return dangerousAir.stream()
+                .filter(rule ->
+                        rule.deviceClass().equals(deviceClass) && rule.inForce().on(day))
                 .findFirst();
     }
 

@@ -85,6 +85,7 @@ public final class RuleSetFile {
                 new InForceDays(firstDay, file.valueOrNone("inForceUntil", YamlFields::day)),
                 each("rules", "code", this::rule),
                 each("factors", null, this::factor),
+                dangerousAir(),
                 each("fitTests", null, this::fitTest),
                 each("limits", "code", this::limit),
                 each("retention", "code", this::retention),
@@ -157,6 +158,20 @@ public final class RuleSetFile {
         }
         before.add(factor.inForce());
         return factor;
+    }
+
+    /** A file from before there was such a section names no class. */
+    private List<DangerousAirRule> dangerousAir() {
+        List<DangerousAirRule> all = new ArrayList<>();
+        for (YamlFields fields : file.blocksOrNone("dangerousAir")) {
+            String deviceClass = fields.text("class");
+            if (!factorDays.containsKey(deviceClass)) {
+                throw reference(fields, "class", deviceClass);
+            }
+            all.add(new DangerousAirRule(deviceClass, provenance(fields), inForce(fields)));
+            fields.refuseRest();
+        }
+        return all;
     }
 
     private FitTestRule fitTest(YamlFields fields) {

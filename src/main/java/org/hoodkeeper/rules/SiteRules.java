@@ -68,6 +68,7 @@ public final class SiteRules implements RuleBook {
         addChanges(set.inForce(), changes);
         set.rules().forEach(rule -> addChanges(rule.inForce(), changes));
         set.factors().forEach(factor -> addChanges(factor.inForce(), changes));
+        set.dangerousAir().forEach(rule -> addChanges(rule.inForce(), changes));
         set.fitTests().forEach(rule -> addChanges(rule.inForce(), changes));
     }
 

@@ -171,8 +171,13 @@ final class Stretch implements InForce {
         ProtectionFactor factor = of.factor(classed.deviceClass(), day)
                 .filter(found -> found.interfaces().contains(classed.type()))
                 .orElse(null);
+        Provenance dangerousAir = of.dangerousAir(classed.deviceClass(), day)
+                .map(DangerousAirRule::provenance)
+                .orElse(null);
         return new Factored(
-                factor == null ? null : new Factor(factor.factor(), classed.deviceClass(), factor.provenance()));
+                factor == null
+                        ? null
+                        : new Factor(factor.factor(), classed.deviceClass(), factor.provenance(), dangerousAir));
     }
 
     @Override

@@ -97,6 +97,10 @@ final class YamlFields {
         return items(name).stream().map(node -> of(name, node)).toList();
     }
 
+    List<YamlFields> blocksOrNone(String name) {
+        return fields.containsKey(name) ? blocks(name) : List.of();
+    }
+
     YamlFields fields(String name) {
         return of(name, require(name));
     }

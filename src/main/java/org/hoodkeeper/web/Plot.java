@@ -45,6 +45,8 @@ public record Plot(
     public enum Weight {
         LIMIT,
         FACTOR,
+        /** What was measured comes to, where something else decides. */
+        SAYS,
         DECIDES
     }
 

@@ -13,7 +13,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.regex.Pattern;
+import org.hoodkeeper.facts.AirUnit;
 import org.springframework.context.MessageSource;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
@@ -27,8 +27,6 @@ public class Show {
 
     private static final String THIN = "\u202f";
     private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
-
-    private static final Pattern CUBIC = Pattern.compile("(?<![\\p{L}\\d])(c?m)3(?![\\p{L}\\d])");
 
     private final MessageSource messages;
     private final Here here;
@@ -138,9 +136,9 @@ public class Show {
         return figure(figure) + THIN + unit(unit);
     }
 
-    /** A unit as people write it: mg/m³ for mg/m3, f/cm³ for f/cm3. What is typed, filed and compared keeps its own spelling. */
+    /** A unit as people write it: mg/m³ for mg/m3, f/cm³ for f/cm3. Files and records keep their spelling, {@link AirUnit}. */
     public String unit(String unit) {
-        return CUBIC.matcher(unit).replaceAll("$1³");
+        return AirUnit.written(unit);
     }
 
     /** A count of things: 950, 1250, 120 000. */

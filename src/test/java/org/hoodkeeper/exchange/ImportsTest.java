@@ -453,7 +453,7 @@ class ImportsTest {
                 "CUSTODY ~ C,H-1,2025-06-01T09:00Z,issued,,,, ~ worker ~ exchange.worker.custody",
                 "PRE_USE_CHECKS ~ P,H-1,W-1,2025-06-01T09:00Z,visor,,,,,, ~ items ~ exchange.items",
                 "PRE_USE_CHECKS ~ P,H-1,W-1,2025-06-01T09:00Z,visor=pass,,,,101,, ~ charge_percent ~ preUseCheck.chargePercent.range",
-                "TASK_BASES ~ B,BLAST,2025-02-01,silica 1.42,additive,ordinary,,heavy,,,,,,,, ~ exposures ~ exchange.exposures",
+                "TASK_BASES ~ B,BLAST,2025-02-01,silica 1.42,additive,ordinary,,heavy,,,,,,,,, ~ exposures ~ exchange.exposures",
                 "POSTINGS ~ P,W-1,BLAST,2025-03-01,2025-02-01,posted, ~ until ~ exchange.order",
                 "BOOKINGS ~ B,W-1,2031-01-05T09:00Z,cleaning,, ~ what ~ exchange.choice",
                 "MODELS ~ bad code,2025-01-01,X,powered-hood,,no,,R1,170,local,,,,, ~ code ~ exchange.code",

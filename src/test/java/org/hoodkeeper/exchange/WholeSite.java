@@ -37,9 +37,9 @@ public final class WholeSite {
                 notice.period,2025-01-01,P45D,Safety officer,"Seats are booked six weeks ahead."
                 """);
         FILES.put(FileKind.TASK_BASES, """
-                source_id,task,from,exposures,mixture,atmosphere,interfaces,work_rate,statistic,last_day,note,results_since,shift_hours,long_shift,assessor,told_claimed
+                source_id,task,from,exposures,mixture,atmosphere,interfaces,work_rate,statistic,last_day,note,results_since,shift_hours,long_shift,assessor,why_below,told_claimed
                 B-1,BLAST,2025-02-01,silica=1.42 mg/m3; iron=2.0 mg/m3,additive,ordinary,powered-hood; full-mask,heavy,UTL95_70,2027-01-31,"Two lines
-                of text",2025-01-15,12,brief-scala,"Invented, Hy",2025-02-02
+                of text",2025-01-15,12,brief-scala,"Invented, Hy","Extraction was off, then mended",2025-02-02
                 """);
         FILES.put(FileKind.POSTINGS, """
                 source_id,worker,task,from,until,change,told_claimed

@@ -35,9 +35,9 @@ import org.junit.jupiter.params.provider.EnumSource;
 /** The two rule sets that are delivered, against what is published. */
 class PublishedRuleSetsTest {
 
-    private static final RuleSet UK = read("uk-2026-3");
+    private static final RuleSet UK = read("uk-2026-4");
 
-    private static final RuleSet US = read("us-federal-2026-3");
+    private static final RuleSet US = read("us-federal-2026-4");
 
     private static final LocalDate DAY = LocalDate.parse("2026-06-03");
 
@@ -68,6 +68,8 @@ class PublishedRuleSetsTest {
             add(fromTable, device + " loose-fitting facepiece", row.get("loose_fitting"));
         }
         assertThat(fromTable).hasSize(21);
+        // row 3 once more, for the device that also carries its own escape air, (d)(2)(i)(B)
+        fromTable.add("supplied pressure-demand full with escape supply = 1000");
         assertThat(US.factors().stream()
                         .map(factor ->
                                 factor.deviceClass() + " = " + factor.factor().toPlainString()))
@@ -79,6 +81,29 @@ class PublishedRuleSetsTest {
         if (!factor.isBlank()) {
             all.add(deviceClass + " = " + factor);
         }
+    }
+
+    /** 29 CFR 1910.134(d)(2)(i): these two and no other. HSE's public page: only breathing apparatus; which one is from memory. */
+    @Test
+    void classesForAnImmediatelyDangerousAir() {
+        assertThat(US.dangerousAir())
+                .extracting(DangerousAirRule::deviceClass)
+                .containsExactly(
+                        "self-contained pressure-demand full", "supplied pressure-demand full with escape supply");
+        assertThat(US.dangerousAir("self-contained pressure-demand full", DAY))
+                .hasValueSatisfying(rule -> assertThat(rule.provenance().mark()).isEqualTo(Mark.VERIFIED));
+        for (String other : List.of(
+                "self-contained demand full",
+                "self-contained pressure-demand helmet/hood",
+                "supplied pressure-demand full",
+                "supplied continuous full",
+                "powered full")) {
+            assertThat(US.dangerousAir(other, DAY)).as(other).isEmpty();
+        }
+        assertThat(UK.dangerousAir())
+                .extracting(DangerousAirRule::deviceClass)
+                .containsExactly("self-contained positive");
+        assertThat(UK.dangerousAir().get(0).provenance().mark()).isEqualTo(Mark.FROM_MEMORY);
     }
 
     /** 1910.134(n): Table 1 came into force on 22 November 2006; before, nothing may be judged by it. */

@@ -20,12 +20,14 @@ import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Custody;
+import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.Finding.Sort;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Training;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Id;
@@ -132,6 +134,65 @@ class LookingBackTests {
 
     private RecordId corrects(Role role, RecordId old, Draft stated, String because) {
         return ferrow.here(all -> all.lookback().corrections().correct(ferrow.viewer(role), old, stated, because));
+    }
+
+    private void assessed(String value, String at) {
+        ferrow.tell(Draft.of(
+                new TaskBasis(
+                        List.of(new TaskBasis.Exposure("silica", new BigDecimal(value), "mg/m3")),
+                        TaskBasis.Mixture.ADDITIVE,
+                        TaskBasis.Atmosphere.ORDINARY,
+                        Set.of(),
+                        MedicalOutcome.WorkRate.MODERATE,
+                        null,
+                        null,
+                        null),
+                ferrow.id("T4"),
+                ferrow.instant(at)));
+    }
+
+    private Draft sampled(String value) {
+        return Draft.of(
+                        new ExposureResult(new BigDecimal(value), "mg/m3", false, null, null, null, null),
+                        ferrow.id("T4"),
+                        ferrow.instant("2026-05-13T14:00"))
+                .scope("silica");
+    }
+
+    /** The answer at the gate names the assessment of 20 May, which weighed 0.5. It should have been 2.5: 25 times the limit, above 20. */
+    @Test
+    void whatRestedOnAnAssessmentRestedOnTheResultsThatItWeighed() {
+        fit();
+        ferrow.on("2026-05-14T12:00");
+        RecordId wrong = ferrow.record(sampled("0.5"));
+        ferrow.on("2026-05-20T12:00");
+        assessed("0.6", "2026-05-20T11:00");
+        wears("2026-07-09");
+        Question gate = Question.ofSet(
+                ferrow.site().id(),
+                (WorkerId) ferrow.id("Ed"),
+                (TaskId) ferrow.id("T4"),
+                (SetId) ferrow.id("S-M1"),
+                new Interval(ferrow.instant("2026-07-09T06:00"), ferrow.instant("2026-07-09T11:00")),
+                ferrow.instant("2026-07-09T05:59"));
+        ferrow.on("2026-07-09T12:10");
+        ferrow.here(all -> all.transaction()
+                .execute(status -> all.lookback()
+                        .answers()
+                        .keep(ferrow.officer(), all.questions().whole(gate), StoredAnswers.Purpose.GATE)));
+        ferrow.on("2026-07-20T12:00");
+        corrects(Role.HYGIENIST, wrong, sampled("2.5"), "misread");
+        Consequences.All touched =
+                ferrow.here(all -> all.lookback().consequences().of(ferrow.viewer(Role.HYGIENIST), version(wrong)));
+        assertThat(touched.assessments())
+                .extracting(Consequences.Assessed::from)
+                .containsExactly(ferrow.instant("2026-05-20T11:00"));
+        assertThat(touched.answers())
+                .extracting(Consequences.Given::then, Consequences.Given::now)
+                .containsExactly(tuple(Verdict.CLEARED, Verdict.NOT_CLEARED));
+        assertThat(touched.wears())
+                .extracting(one -> one.worn().from(), Consequences.Touched::before, Consequences.Touched::after)
+                .containsExactly(tuple(ferrow.instant("2026-07-09T06:00"), Verdict.CLEARED, Verdict.NOT_CLEARED));
     }
 
     @Test

@@ -17,9 +17,11 @@ import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Observation;
+import org.hoodkeeper.facts.Posting;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Wear;
+import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.reporting.BasisMove;
@@ -174,6 +176,120 @@ class WhomAMoveTurnsTests {
         BasisMove move = SiteBinding.in(ferrow.site().id(), () -> moves.of(ferrow.officer(), "T1", before));
         assertThat(move.since()).isEqualTo(ferrow.instant("2026-05-20T00:00"));
         assertThat(move.wears()).hasSize(1);
+    }
+
+    private void assessed(String value, String at) {
+        ferrow.tell(Draft.of(
+                new TaskBasis(
+                        List.of(new TaskBasis.Exposure("silica", new BigDecimal(value), "mg/m3")),
+                        TaskBasis.Mixture.ADDITIVE,
+                        TaskBasis.Atmosphere.ORDINARY,
+                        Set.of(),
+                        MedicalOutcome.WorkRate.MODERATE,
+                        null,
+                        null,
+                        null),
+                ferrow.id("T1"),
+                ferrow.instant(at)));
+    }
+
+    /** 2.5 moved the air to 25 times; the assessment of the day after says the same. What turned people is the result. */
+    @Test
+    void anAssessmentThatOnlyConfirmsIsNoMove() {
+        ferrow.on("2026-05-28T09:00");
+        sampled("2.5", "2026-05-20T14:00");
+        ferrow.on("2026-05-28T10:00");
+        assessed("2.5", "2026-05-28T10:00");
+        ferrow.on("2026-05-28T12:00");
+        BasisMove move = move();
+        assertThat(move.before().ratio()).isEqualByComparingTo("14.2");
+        assertThat(move.sheet().ratio()).isEqualByComparingTo("25");
+        assertThat(move.turned()).extracting(one -> one.row().worker().name()).containsExactly("Fay");
+    }
+
+    /** From 20 to 25 May the hood was too weak at 25 times; by the assessment of 25 May, at 5 times, it is enough again. */
+    @Test
+    void aWearIsSetAgainstWhatWasInForceWhileItLasted() {
+        ferrow.on("2026-05-28T08:00")
+                .wore("Fay", "S-1", "T1", "2026-05-19T07:00", "2026-05-19T11:00")
+                .wore("Fay", "S-1", "T1", "2026-05-21T07:00", "2026-05-21T11:00")
+                .wore("Fay", "S-1", "T1", "2026-05-26T07:00", "2026-05-26T11:00");
+        Instant before = ferrow.instant("2026-05-28T08:30");
+        ferrow.on("2026-05-28T09:00");
+        sampled("2.5", "2026-05-20T14:00");
+        ferrow.on("2026-05-28T10:00");
+        assessed("0.5", "2026-05-25T00:00");
+        ferrow.on("2026-05-28T12:00");
+        BasisMove move = SiteBinding.in(ferrow.site().id(), () -> moves.of(ferrow.officer(), "T1", before));
+        assertThat(move.sheet().enough()).contains("H20");
+        assertThat(move.wears())
+                .extracting(BasisMove.Wearing::from)
+                .containsExactly(ferrow.instant("2026-05-21T07:00"));
+    }
+
+    @Test
+    void moreWearsThanAreListedAreCounted() {
+        ferrow.on("2026-05-28T08:00");
+        for (int i = 0; i < 502; i++) {
+            Instant from = ferrow.instant("2026-05-21T00:00").plusSeconds(600L * i);
+            ferrow.tell(Draft.of(new Wear((TaskId) ferrow.id("T1"), Wear.Step.WHOLE), ferrow.id("Fay"), from)
+                    .until(from.plusSeconds(300))
+                    .item(ferrow.id("S-1")));
+        }
+        ferrow.on("2026-05-28T11:00");
+        sampled("2.5", "2026-05-20T14:00");
+        ferrow.on("2026-05-28T12:00");
+        BasisMove move = move();
+        assertThat(move.wears()).hasSize(500);
+        assertThat(move.wearsInAll()).isEqualTo(502);
+    }
+
+    /** Trained in May 2026, nobody is cleared in June 2028 anyway: 1.42 of 0.05 is 28.4 times, and H20 and M20 no longer do. */
+    @Test
+    void aLimitAheadSaysWhatIsRequiredThoughNobodyIsClearedThen() {
+        ferrow.on("2026-05-28T12:00");
+        Instant told = ferrow.instant("2026-05-28T12:00").minusSeconds(1);
+        Instant from = ferrow.instant("2028-06-01T00:00");
+        BasisMove preview = SiteBinding.in(
+                ferrow.site().id(),
+                () -> new TransactionTemplate(transactions).execute(status -> {
+                    status.setRollbackOnly();
+                    Limit lower = new Limit(
+                            new BigDecimal("0.05"),
+                            "mg/m3",
+                            null,
+                            Set.of(FilterKind.PARTICLE),
+                            false,
+                            "invented",
+                            Mark.INVENTED);
+                    ferrow.tell(Draft.of(lower, ferrow.site().id(), from).scope("silica"));
+                    return moves.previewLimit(ferrow.officer(), "silica", told, from)
+                            .get(0);
+                }));
+        assertThat(preview.turned()).isEmpty();
+        assertThat(preview.isAnybodyJudged()).isFalse();
+        assertThat(preview.before().enough()).containsExactly("H20", "H40", "M20");
+        assertThat(preview.sheet().enough()).containsExactly("H40");
+        assertThat(preview.weakened()).extracting(row -> row.worker().name()).contains("Fay");
+    }
+
+    /** Ivy was posted to T1 by mistake; looks at her say nothing of T1. */
+    @Test
+    void aPostingThatWasCorrectedBringsNoLooks() {
+        ferrow.worker("Ivy").task("T2", "silica", "0.5").on("2026-05-02T12:00");
+        RecordId mistaken = ferrow.record(
+                Draft.of(new Posting(Posting.Change.POSTED), ferrow.id("Ivy"), ferrow.instant("2026-05-02T08:00"))
+                        .item(ferrow.id("T1")));
+        ferrow.on("2026-05-20T12:00")
+                .tell(Draft.of(new Posting(Posting.Change.POSTED), ferrow.id("Ivy"), ferrow.instant("2026-05-02T08:00"))
+                        .item(ferrow.id("T2"))
+                        .correcting(mistaken, "wrong task"))
+                .tell(Draft.of(
+                        new Observation(Observation.Seen.NOT_WORN, null),
+                        ferrow.id("Ivy"),
+                        ferrow.instant("2026-05-10T10:00")));
+        ferrow.on("2026-05-28T12:00");
+        assertThat(sheet().seen()).isNull();
     }
 
     /** Nothing new was measured, and yet the basis moved: the site chose another statistic. */

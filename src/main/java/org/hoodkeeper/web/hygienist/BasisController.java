@@ -185,7 +185,7 @@ class BasisController {
                         VIEW,
                         () -> record(visit, code, state, form),
                         List::of,
-                        () -> preview.ofTask(visit.viewer(), code, told, form.instant(visit.zone(), told))));
+                        () -> preview.ofAssessment(visit.viewer(), code, told, form.instant(visit.zone(), told))));
         return seen.shown(
                 visit,
                 page,

@@ -40,6 +40,7 @@ record BasisForm(
         @Nullable LocalDate resultsSince,
         @Nullable BigDecimal shiftHours,
         @Nullable LongShift longShift,
+        @Size(max = 2000) @Nullable String whyBelow,
         @NotBlank @Size(max = 120) @Nullable String assessor,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)
@@ -53,7 +54,7 @@ record BasisForm(
     static BasisForm from(@Nullable TaskBasis standing, Show show) {
         if (standing == null) {
             return new BasisForm(
-                    null, null, null, List.of(), null, null, null, null, null, null, null, null, null, null);
+                    null, null, null, List.of(), null, null, null, null, null, null, null, null, null, null, null);
         }
         return new BasisForm(
                 standing.exposures().stream()
@@ -68,6 +69,7 @@ record BasisForm(
                 null,
                 standing.resultsSince(),
                 standing.shiftHours(),
+                null,
                 null,
                 null,
                 null,
@@ -92,7 +94,8 @@ record BasisForm(
                 resultsSince,
                 shiftHours,
                 longShift,
-                assessor);
+                assessor,
+                whyBelow);
     }
 
     private static String requireKnown(String typed) {

@@ -60,7 +60,7 @@ class BasisMoveController {
                         move.sheet().task(),
                         ratio(move.before().ratio()),
                         ratio(move.sheet().ratio()),
-                        move.wears().size()));
+                        move.wearsInAll()));
         return "hygienist/moved";
     }
 

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.DoubleStream;
+import org.hoodkeeper.assessment.AirPart;
 import org.hoodkeeper.calculation.ExposureStatistics;
 import org.hoodkeeper.calculation.ProbabilityPlot;
 import org.hoodkeeper.facts.ExposureResult;
@@ -45,10 +46,13 @@ class Plots {
         }
     }
 
-    Plot throughTime(TaskSheet sheet, TaskSheet.Samples samples, ZoneId zone) {
-        List<Value> values = values(sheet, samples);
-        Scale scale = scale(samples, values);
-        List<Told<ExposureResult>> results = samples.results();
+    /** @param unit only results in it: figures of several units have no axis in common */
+    Plot throughTime(TaskSheet sheet, TaskSheet.Samples samples, String unit, ZoneId zone) {
+        List<Value> values = values(sheet, samples, unit);
+        List<Told<ExposureResult>> results = samples.results().stream()
+                .filter(told -> told.fact().unit().equals(unit))
+                .toList();
+        Scale scale = scale(results, values);
         Instant first = results.get(0).from();
         Instant last = results.get(results.size() - 1).from();
         double span = Math.max(1, last.getEpochSecond() - first.getEpochSecond());
@@ -67,9 +71,9 @@ class Plots {
             days.add(new Plot.Tick(across.applyAsDouble(span), show.day(until)));
         }
         return new Plot(
-                title("plot.time", sheet, samples),
+                title("plot.time", sheet, samples, results.size()),
                 words.say("plot.sampled"),
-                concentration(samples),
+                words.say("plot.concentration", show.unit(unit)),
                 days,
                 ticks(scale),
                 levels(values, scale),
@@ -78,8 +82,8 @@ class Plots {
     }
 
     Plot onPaper(TaskSheet sheet, TaskSheet.Samples samples) {
-        List<Value> values = values(sheet, samples);
-        Scale scale = scale(samples, values);
+        List<Value> values = values(sheet, samples, unit(samples));
+        Scale scale = scale(samples.results(), values);
         double edge = 2.0;
         DoubleUnaryOperator across = score -> Plot.LEFT + (score + edge) / (2 * edge) * (Plot.RIGHT - Plot.LEFT);
         List<Plot.Mark> marks = samples.points().stream()
@@ -96,9 +100,9 @@ class Plots {
         ExposureStatistics statistics = samples.statistics();
         List<Plot.Curve> line = statistics == null ? List.of() : List.of(line(statistics, scale, across, edge));
         return new Plot(
-                title("plot.paper", sheet, samples),
+                title("plot.paper", sheet, samples, samples.results().size()),
                 words.say("plot.share"),
-                concentration(samples),
+                words.say("plot.concentration", show.unit(unit(samples))),
                 shares,
                 ticks(scale),
                 levels(values, scale),
@@ -122,28 +126,29 @@ class Plots {
                 Plot.Curve.Sort.FIT);
     }
 
-    private String title(String key, TaskSheet sheet, TaskSheet.Samples samples) {
+    private String title(String key, TaskSheet sheet, TaskSheet.Samples samples, int drawn) {
         if (samples.statistics() == null) {
-            return words.say(
-                    key + ".few", samples.substance(), samples.results().size());
+            return words.say(key + ".few", samples.substance(), drawn);
         }
-        BigDecimal decides = samples.statistics().deciding(sheet.statistic());
+        String says = show.figure(samples.statistics().deciding(sheet.statistic()), unit(samples));
+        String statistic = words.say("exposureSheet.statistic." + sheet.statistic());
+        AirPart part = sheet.shift(samples.substance());
+        if (part == null || sheet.isDecidedBy(samples)) {
+            return words.say(key, samples.substance(), says, statistic);
+        }
         return words.say(
-                key,
+                key + "." + part.origin(),
                 samples.substance(),
-                show.figure(decides, unit(samples)),
-                words.say("exposureSheet.statistic." + sheet.statistic()));
-    }
-
-    private String concentration(TaskSheet.Samples samples) {
-        return words.say("plot.concentration", show.unit(unit(samples)));
+                says,
+                statistic,
+                show.figure(part.value(), part.unit()));
     }
 
     static String unit(TaskSheet.Samples samples) {
         return samples.results().get(0).fact().unit();
     }
 
-    private List<Value> values(TaskSheet sheet, TaskSheet.Samples samples) {
+    private List<Value> values(TaskSheet sheet, TaskSheet.Samples samples, String unit) {
         List<Value> values = new ArrayList<>();
         BigDecimal limit = samples.limitValue();
         if (limit != null) {
@@ -159,10 +164,24 @@ class Plots {
                             words.say("plot.factor", show.figure(factor), models(sheet, factor)),
                             Plot.Weight.FACTOR)));
         }
+        boolean decided = sheet.isDecidedBy(samples);
         if (samples.statistics() != null) {
-            BigDecimal decides = samples.statistics().deciding(sheet.statistic());
+            BigDecimal says = samples.statistics().deciding(sheet.statistic());
+            values.add(
+                    decided
+                            ? new Value(
+                                    says.doubleValue(),
+                                    words.say("plot.decides", show.figure(says)),
+                                    Plot.Weight.DECIDES)
+                            : new Value(
+                                    says.doubleValue(), words.say("plot.says", show.figure(says)), Plot.Weight.SAYS));
+        }
+        AirPart part = sheet.shift(samples.substance());
+        if (!decided && part != null && part.unit().equals(unit)) {
             values.add(new Value(
-                    decides.doubleValue(), words.say("plot.decides", show.figure(decides)), Plot.Weight.DECIDES));
+                    part.value().doubleValue(),
+                    words.say("plot.decides." + part.origin(), show.figure(part.value())),
+                    Plot.Weight.DECIDES));
         }
         return values;
     }
@@ -176,10 +195,10 @@ class Plots {
     }
 
     /** A decade more than what is drawn, cut to thirds of one. */
-    private static Scale scale(TaskSheet.Samples samples, List<Value> values) {
+    private static Scale scale(List<Told<ExposureResult>> results, List<Value> values) {
         double low = Double.MAX_VALUE;
         double high = 0;
-        for (Told<ExposureResult> told : samples.results()) {
+        for (Told<ExposureResult> told : results) {
             low = Math.min(low, told.fact().value().doubleValue());
             high = Math.max(high, told.fact().value().doubleValue());
         }

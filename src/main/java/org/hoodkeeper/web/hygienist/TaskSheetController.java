@@ -52,15 +52,15 @@ class TaskSheetController {
         this.refusals = refusals;
     }
 
-    /** @param fit how well a lognormal line goes through the results, in words */
+    /** @param fit how well a lognormal line goes through the results, in words @param times one for each unit */
     public record Figures(
             TaskSheet.Samples samples,
-            String unit,
+            String units,
             List<Figure> figures,
             String conclusion,
             String fit,
             String workers,
-            Plot time,
+            List<Plot> times,
             @Nullable Plot paper) {}
 
     public record Figure(String name, String value, boolean decides) {}
@@ -100,6 +100,7 @@ class TaskSheetController {
         page.addAttribute("sentence", sentence(sheet));
         page.addAttribute("both", moment.isPast(now) ? both(visit, code, moment, now) : null);
         page.addAttribute("hygienist", visit.viewer().is(Role.HYGIENIST));
+        page.addAttribute("mayOpen", visit.viewer().isAny(Role.HYGIENIST, Role.OFFICER));
         page.addAttribute(
                 "samples",
                 sheet.samples().stream()
@@ -134,7 +135,9 @@ class TaskSheetController {
             return words.say("exposureSheet.answer.none", sheet.task());
         }
         if (sheet.ratio() == null) {
-            return words.say("exposureSheet.answer.unknown", sheet.task());
+            return sheet.enough().isEmpty()
+                    ? words.say("exposureSheet.answer.unknown", sheet.task())
+                    : words.say("exposureSheet.answer.unknown.named", sheet.task(), sheet.enough());
         }
         List<String> enough = codes(sheet, true);
         List<String> not = codes(sheet, false);
@@ -161,14 +164,20 @@ class TaskSheetController {
     }
 
     private Figures figures(TaskSheet sheet, TaskSheet.Samples samples, Visit visit) {
+        List<String> units = samples.results().stream()
+                .map(told -> told.fact().unit())
+                .distinct()
+                .toList();
         return new Figures(
                 samples,
-                show.unit(Plots.unit(samples)),
+                String.join("; ", units.stream().map(show::unit).toList()),
                 lines(sheet, samples),
                 conclusion(sheet, samples),
                 fit(samples),
                 workers(samples),
-                plots.throughTime(sheet, samples, visit.zone()),
+                units.stream()
+                        .map(unit -> plots.throughTime(sheet, samples, unit, visit.zone()))
+                        .toList(),
                 samples.points().size() < 3 ? null : plots.onPaper(sheet, samples));
     }
 
@@ -183,10 +192,10 @@ class TaskSheetController {
                 figure("below", show.count(of.below()), false),
                 figure("geometricMean", with(of.geometricMean(), unit), false),
                 figure("geometricDeviation", show.figure(ExposureStatistics.shown(of.geometricDeviation())), false),
-                figure("MEAN", with(of.mean(), unit), is(sheet, ExposureStatistics.Statistic.MEAN)),
-                figure("P95", with(of.p95(), unit), is(sheet, ExposureStatistics.Statistic.P95)),
-                figure("UTL95_70", with(of.utl70(), unit), is(sheet, ExposureStatistics.Statistic.UTL95_70)),
-                figure("UTL95_95", with(of.utl95(), unit), is(sheet, ExposureStatistics.Statistic.UTL95_95)));
+                figure("MEAN", with(of.mean(), unit), is(sheet, samples, ExposureStatistics.Statistic.MEAN)),
+                figure("P95", with(of.p95(), unit), is(sheet, samples, ExposureStatistics.Statistic.P95)),
+                figure("UTL95_70", with(of.utl70(), unit), is(sheet, samples, ExposureStatistics.Statistic.UTL95_70)),
+                figure("UTL95_95", with(of.utl95(), unit), is(sheet, samples, ExposureStatistics.Statistic.UTL95_95)));
     }
 
     private Figure figure(String name, String value, boolean decides) {
@@ -197,8 +206,8 @@ class TaskSheetController {
         return show.figure(ExposureStatistics.shown(value), unit);
     }
 
-    private static boolean is(TaskSheet sheet, ExposureStatistics.Statistic statistic) {
-        return sheet.statistic() == statistic;
+    private static boolean is(TaskSheet sheet, TaskSheet.Samples samples, ExposureStatistics.Statistic statistic) {
+        return sheet.statistic() == statistic && sheet.isDecidedBy(samples);
     }
 
     private String conclusion(TaskSheet sheet, TaskSheet.Samples samples) {

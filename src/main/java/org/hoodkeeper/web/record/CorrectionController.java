@@ -2,6 +2,7 @@ package org.hoodkeeper.web.record;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -49,9 +50,18 @@ class CorrectionController {
     private final Corrections corrections;
     private final Sheets sheets;
     private final About about;
+    private final CorrectionPreview preview;
     private final Words words;
 
-    CorrectionController(Chains chains, Cells cells, Corrections corrections, Sheets sheets, About about, Words words) {
+    CorrectionController(
+            Chains chains,
+            Cells cells,
+            Corrections corrections,
+            Sheets sheets,
+            About about,
+            CorrectionPreview preview,
+            Words words) {
+        this.preview = preview;
         this.chains = chains;
         this.cells = cells;
         this.corrections = corrections;
@@ -86,6 +96,7 @@ class CorrectionController {
         List<Cells.Field> fields = cells.fields(visit, version, cellsTyped);
         Rewriting.Read read = cells.read(visit, version, cellsTyped);
         refuse(version, form, typed, fields, read, page);
+        Instant trying = sheets.now();
         Way way = new Way(
                 NAME,
                 VIEW,
@@ -97,6 +108,13 @@ class CorrectionController {
                         form,
                         read.stated(),
                         why -> page.addAttribute("fields", cells.refused(fields, why))),
+                () -> preview.of(
+                        visit,
+                        version,
+                        trying,
+                        read.stated() == null
+                                ? version.told().from()
+                                : read.stated().from()),
                 told -> "/sites/" + visit.siteCode() + "/records/" + told);
         ModelAndView result = sheets.take(visit, request, typed, way);
         History.Version after = chains.again(visit, version);

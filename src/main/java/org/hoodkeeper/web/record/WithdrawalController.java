@@ -2,6 +2,8 @@ package org.hoodkeeper.web.record;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
+import java.time.Instant;
+import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Corrections;
@@ -34,8 +36,16 @@ class WithdrawalController {
     private final Corrections corrections;
     private final Sheets sheets;
     private final About about;
+    private final CorrectionPreview preview;
 
-    WithdrawalController(Chains chains, Cells cells, Corrections corrections, Sheets sheets, About about) {
+    WithdrawalController(
+            Chains chains,
+            Cells cells,
+            Corrections corrections,
+            Sheets sheets,
+            About about,
+            CorrectionPreview preview) {
+        this.preview = preview;
         this.chains = chains;
         this.cells = cells;
         this.corrections = corrections;
@@ -65,10 +75,13 @@ class WithdrawalController {
             return asked(visit, version, page, HttpStatus.CONFLICT);
         }
         asked(visit, version, page, HttpStatus.OK);
+        Instant trying = sheets.now();
         Sheet sheet = new Sheet(
                 "withdrawal",
                 VIEW,
-                () -> corrections.withdraw(visit.viewer(), version.told().id(), form.because()));
+                () -> corrections.withdraw(visit.viewer(), version.told().id(), form.because()),
+                List::of,
+                () -> preview.of(visit, version, trying, version.told().from()));
         ModelAndView result = sheets.take(
                 visit, request, form, typed, sheet, told -> "/sites/" + visit.siteCode() + "/records/" + told);
         History.Version after = chains.again(visit, version);

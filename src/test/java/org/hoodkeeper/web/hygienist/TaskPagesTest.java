@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.InterfaceType;
+import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.web.sheet.Desk;
@@ -299,7 +300,7 @@ class TaskPagesTest {
                 .contains("href=\"#substance\"", "No limit for “silica” was in force");
         limit(seat);
         assertThat(seat.refuses(RESULT, sample("unit", "ppm")))
-                .contains("href=\"#unit\"", "The result is in ppm, and the limit of silica stands in mg/m3");
+                .contains("href=\"#unit\"", "The result is in ppm, and the limit of silica stands in mg/m³");
         assertThat(seat.refuses(RESULT, sample("period", "CEILING")))
                 .contains("href=\"#period\"", "For silica no limit of that period is on record");
         assertThat(seat.refuses(RESULT, sample("period", "SHORT_TERM", "minutes", "240")))
@@ -339,6 +340,74 @@ class TaskPagesTest {
         seat.records("/tasks/BLAST/condition", "value", "28.5");
         assertThat(seat.refuses("/tasks/BLAST/condition", "value", "285"))
                 .contains("Heat (WBGT) 285", "href=\"#value\"");
+    }
+
+    private static String[] inUnit(String unit) {
+        return new String[] {
+            "substance",
+            "silica",
+            "value",
+            "0.04",
+            "unit",
+            unit,
+            "filters",
+            "PARTICLE",
+            "airFedOnly",
+            "NO",
+            "source",
+            "EH40/2005",
+            "mark",
+            "RESTATED"
+        };
+    }
+
+    /** The task's assessment states silica in mg/m³. */
+    @Test
+    void aLimitInAnotherUnitThanTheAssessmentIsRefusedWithBothUnits() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        assertThat(seat.refuses("/limits/new", inUnit("ppm")))
+                .contains(
+                        "href=\"#unit\"",
+                        "The limit is in ppm, and the assessment of BLAST states silica in mg/m³. Convert the limit, type it in mg/m³");
+        assertThat(seat.records("/limits/new", inUnit("mg/m³")).told().fact())
+                .satisfies(fact -> assertThat(((Limit) fact).unit()).isEqualTo("mg/m3"));
+    }
+
+    @Test
+    void aLimitInAnotherUnitThanTheResultsIsRefusedToo() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat);
+        seat.records(RESULT, sample());
+        seat.records(
+                "/tasks/BLAST/basis",
+                "exposures",
+                "cobalt; 0.01; mg/m3",
+                "mixture",
+                "ADDITIVE",
+                "atmosphere",
+                "ORDINARY",
+                "assessor",
+                "H. Ives",
+                "whyBelow",
+                "other stone",
+                "workRate",
+                "HEAVY");
+        assertThat(seat.refuses("/limits/new", inUnit("ppm")))
+                .contains("The limit is in ppm, and the newest result of silica stands in mg/m³");
+    }
+
+    /** 0.3 was set against the short-term limit; the new one has none. */
+    @Test
+    void aPeakWhoseLimitLosesItsShortTermValueIsSaid() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat);
+        seat.records(RESULT, sample("period", "SHORT_TERM"));
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet"))).doesNotContain("Peaks set against nothing");
+        seat.records("/limits/new", inUnit("mg/m3"));
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
+                .contains(
+                        "Peaks set against nothing",
+                        "the highest 0.3\u202fmg/m³ of 2 Mar 2026, 07:00) are set against nothing");
     }
 
     @Test

@@ -157,7 +157,10 @@ class TaskSheetControllerTest {
             "substance", "silica", "value", "9", "unit", "mg/m3", "period", "SHIFT", "belowDetection", "NO"
         };
         assertThat(check(seat, "/tasks/BLAST/exposure-result", sample))
-                .contains("At BLAST the air goes from 5 to 90 times its limit", "nobody who is cleared is turned");
+                .contains(
+                        "At BLAST the air goes from 5 to 90 times its limit",
+                        "Nobody is posted to BLAST, so nobody is turned",
+                        "NO MODEL on the site will do at BLAST");
         String[] limit = {
             "substance",
             "silica",

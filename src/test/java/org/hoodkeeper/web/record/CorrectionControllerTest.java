@@ -465,7 +465,7 @@ class CorrectionControllerTest {
                 "cell-minutes", "480");
         MvcResult unit = send(hygienist, result, "record", sample, "the point was lost");
         assertThat(status(unit)).isEqualTo(422);
-        assertThat(text(unit)).contains("ppm", "mg/m3");
+        assertThat(text(unit)).contains("ppm", "mg/m³");
         sample.put("cell-unit", "mg/m3");
         RecordId right = recorded(send(hygienist, result, "record", sample, "the point was lost"));
         assertThat(((ExposureResult) find(laid, right).told().fact()).value()).isEqualByComparingTo("0.14");

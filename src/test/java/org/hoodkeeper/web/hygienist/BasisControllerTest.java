@@ -1,0 +1,256 @@
+package org.hoodkeeper.web.hygienist;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import java.util.stream.Stream;
+import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.kernel.Role;
+import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.ledger.Ledger;
+import org.hoodkeeper.web.sheet.Desk;
+import org.hoodkeeper.web.sheet.RecordingPage;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/**
+ * What an assessment states beside what was measured. Six results of silica: UTL 1.42 mg/m³ (SciPy 1.17.1); the limit is 0.1,
+ * and the standing assessment states 0.5.
+ */
+@RecordingPage
+class BasisControllerTest {
+
+    private static final String BASIS = "/tasks/BLAST/basis";
+    private static final String[] MEASURED = {"0.62", "0.38", "1.10", "0.55", "0.81", "0.47"};
+
+    @Autowired
+    Desk desk;
+
+    @Autowired
+    Ledger ledger;
+
+    @Autowired
+    TransactionTemplate transaction;
+
+    private History.Version first;
+
+    private Desk.Seat measured() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST, Role.OFFICER);
+        seat.records(
+                "/limits/new",
+                fields(
+                        Map.of(),
+                        "substance",
+                        "silica",
+                        "value",
+                        "0.1",
+                        "unit",
+                        "mg/m³",
+                        "filters",
+                        "PARTICLE",
+                        "airFedOnly",
+                        "NO",
+                        "source",
+                        "EH40/2005",
+                        "mark",
+                        "RESTATED",
+                        "at",
+                        "2026-01-05T07:00"));
+        for (int i = 0; i < MEASURED.length; i++) {
+            History.Version told =
+                    seat.records("/tasks/BLAST/exposure-result", result(MEASURED[i], "2026-02-0" + (i + 1)));
+            first = i == 0 ? told : first;
+        }
+        return seat;
+    }
+
+    private static String[] result(String value, String day) {
+        return fields(
+                Map.of(),
+                "substance",
+                "silica",
+                "value",
+                value,
+                "unit",
+                "mg/m3",
+                "period",
+                "SHIFT",
+                "belowDetection",
+                "NO",
+                "at",
+                day + "T14:00");
+    }
+
+    private static String[] assessment(String exposures, String... changes) {
+        Map<String, String> standing = new LinkedHashMap<>(Map.of(
+                "exposures", exposures,
+                "mixture", "ADDITIVE",
+                "atmosphere", "ORDINARY",
+                "assessor", "H. Ives",
+                "workRate", "MODERATE"));
+        return fields(standing, changes);
+    }
+
+    private static String[] fields(Map<String, String> before, String... changes) {
+        Map<String, String> fields = new LinkedHashMap<>(before);
+        for (int i = 0; i < changes.length; i += 2) {
+            fields.put(changes[i], changes[i + 1]);
+        }
+        return fields.entrySet().stream()
+                .flatMap(field -> Stream.of(field.getKey(), field.getValue()))
+                .toArray(String[]::new);
+    }
+
+    private static String looksOver(Desk.Seat seat, String path, String... fields) {
+        Map<String, String> sent = new LinkedHashMap<>();
+        for (int i = 0; i < fields.length; i += 2) {
+            sent.put(fields[i], fields[i + 1]);
+        }
+        sent.put("formKey", UUID.randomUUID().toString());
+        sent.put("step", "check");
+        return Desk.text(seat.post(path, sent));
+    }
+
+    @Test
+    void lessThanWasMeasuredNeedsAReason() {
+        Desk.Seat seat = measured();
+        assertThat(seat.refuses(BASIS, assessment("silica; 0.2; mg/m3")))
+                .contains(
+                        "href=\"#whyBelow\"",
+                        "For silica the results on record give 1.42 mg/m³ by the statistic that decides here, and the assessment states 0.2");
+        assertThat(seat.refuses(BASIS, assessment("silica; 0.2; mg/m³", "whyBelow", "  ")))
+                .contains("href=\"#whyBelow\"");
+        assertThat(seat.refuses(BASIS, assessment("cobalt; 0.2; mg/m3")))
+                .contains("the assessment states nothing on record");
+        assertThat(looksOver(seat, BASIS, assessment("silica; 0.2; mg/m3", "whyBelow", "New extraction since March")))
+                .contains(
+                        "silica: 0.2\u202fmg/m³ is stated, and the 6 results on record give 1.42\u202fmg/m³ (Upper limit of the 95th percentile, 70 % sure).",
+                        "What is stated is LOWER than what was measured.", "New extraction since March");
+    }
+
+    @Test
+    void asMuchAsWasMeasuredIsSaidAndAsksForNoReason() {
+        Desk.Seat seat = measured();
+        assertThat(looksOver(seat, BASIS, assessment("silica; 1.42; mg/m3")))
+                .contains("silica: 1.42\u202fmg/m³ is stated, and the 6 results on record give 1.42\u202fmg/m³")
+                .doesNotContain("LOWER");
+    }
+
+    /** All six lie before 1 March, and are set beside the figure all the same. */
+    @Test
+    void resultsThatAreLeftOutAreSetBesideItToo() {
+        Desk.Seat seat = measured();
+        assertThat(seat.refuses(BASIS, assessment("silica; 0.2; mg/m3", "resultsSince", "2026-03-01")))
+                .contains("href=\"#whyBelow\"");
+        assertThat(looksOver(
+                        seat,
+                        BASIS,
+                        assessment(
+                                "silica; 0.2; mg/m3",
+                                "resultsSince",
+                                "2026-03-01",
+                                "whyBelow",
+                                "Wet cutting since March")))
+                .contains("All of these results are left out, as of another way of working.");
+    }
+
+    /** Three are too few for the statistic: the highest of them, 1.10, is what was measured. */
+    @Test
+    void tooFewResultsAreSetBesideItByTheHighest() {
+        Desk.Seat seat = measured();
+        assertThat(seat.refuses(
+                        BASIS,
+                        assessment("silica; 1.0; mg/m3", "resultsSince", "2026-02-03", "at", "2026-02-05T20:00")))
+                .contains(
+                        "For silica the highest of the results on record is 1.10 mg/m³, and the assessment states 1.0.");
+    }
+
+    @Test
+    void theSheetSaysThatTheAssessmentDecidesAndWhy() {
+        Desk.Seat seat = measured();
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
+                .contains(
+                        "silica: the results decide, 1.42\u202fmg/m³",
+                        "The assessment states 0.5\u202fmg/m³.",
+                        ">decides<");
+        TaskBasis told = (TaskBasis)
+                seat.records(BASIS, assessment("silica; 0.2; mg/m3", "whyBelow", "New extraction since March"))
+                        .told()
+                        .fact();
+        assertThat(told.whyBelow()).isEqualTo("New extraction since March");
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
+                .contains(
+                        "At BLAST the air is 2 times its limit",
+                        "The assessment’s figure decides. silica: 0.2\u202fmg/m³ is stated",
+                        "silica: the assessment decides, 0.2\u202fmg/m³; the results give 1.42\u202fmg/m³",
+                        "assessment: 0.2",
+                        "So stated because: New extraction since March",
+                        "these results: 1.42",
+                        "New extraction since March")
+                .doesNotContain(">decides<", "have been corrected or withdrawn since");
+        assertThat(Desk.text(seat.get("/tasks"))).contains("What is stated is LOWER than what was measured.");
+    }
+
+    /** The figure that it was weighed for may no longer hold. */
+    @Test
+    void anAssessmentWhoseResultWasWithdrawnSinceIsFlagged() {
+        Desk.Seat seat = measured();
+        seat.records(BASIS, assessment("silica; 1.42; mg/m3"));
+        String record = "/records/" + first.told().id();
+        Map<String, String> back = new LinkedHashMap<>(Map.of("because", "The pump had stopped", "step", "record"));
+        back.put("formKey", UUID.randomUUID().toString());
+        assertThat(Desk.status(seat.post(record + "/withdrawal", back))).isEqualTo(302);
+        assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
+                .contains(
+                        "Results that this assessment weighed have been corrected or withdrawn since: 1.",
+                        "silica, 0.62\u202fmg/m³ of 1 Feb 2026, 14:00: withdrawn",
+                        record);
+    }
+
+    /** Five are left, too few for the statistic: the highest of them, 0.81, is 8.1 times the limit, and the hood that was short will do. */
+    @Test
+    void takingAResultBackSaysFirstWhatItTurnsAndWhatRestedOnIt() {
+        Desk.Seat seat = measured();
+        History.Version highest = seat.records("/tasks/BLAST/exposure-result", result("1.2", "2026-02-20"));
+        seat.records(BASIS, assessment("silica; 2; mg/m3", "at", "2026-02-21T06:00"));
+        String page =
+                looksOver(seat, "/records/" + highest.told().id() + "/withdrawal", "because", "The pump had stopped");
+        assertThat(page)
+                .contains(
+                        "What it turns",
+                        "At BLAST the air stays at 20 times its limit.",
+                        "Assessments that weighed it, to be looked at again: 1.",
+                        "BLAST, from 21 Feb 2026, 06:00");
+        assertThat(looksOver(seat, "/records/" + first.told().id() + "/withdrawal", "because", "The pump had stopped"))
+                .contains("Assessments that weighed it, to be looked at again: 1.");
+    }
+
+    /** Two came in before the limit was stated in mg/m³: each unit has a picture and an axis of its own. */
+    @Test
+    void resultsInTwoUnitsAreNotPutOnOneAxis() {
+        Desk.Seat seat = measured();
+        for (String value : List.of("0.2", "0.3")) {
+            Draft odd = Draft.of(
+                            new ExposureResult(new BigDecimal(value), "ppm", false, null, null, null, null),
+                            seat.laid.task(),
+                            Instant.parse("2026-01-20T14:00:00Z"))
+                    .scope("silica");
+            seat.laid.in(() -> transaction.execute(status -> ledger.append(seat.laid.author(), odd)));
+        }
+        String page = Desk.text(seat.get("/tasks/BLAST/sheet"));
+        assertThat(page)
+                .contains("silica: 2 results, too few", "silica: 6 results, too few")
+                .contains("ppm, logarithmic", "mg/m³, logarithmic");
+        assertThat(page.split("<circle", -1))
+                .as("two marks in one picture, six in the other")
+                .hasSize(9);
+    }
+}
