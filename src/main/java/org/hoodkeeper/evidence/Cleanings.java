@@ -57,6 +57,16 @@ public class Cleanings {
         if (cleaning.method() == Cleaning.Method.WIPE) {
             return List.of();
         }
+        List<Draft> holds = new ArrayList<>(spoilt(site, set, cleaning, at));
+        holds.addAll(basket.tooOften(site, set, at));
+        return holds;
+    }
+
+    /** Holds for water, product or contact that a part does not bear, however often it was washed. */
+    List<Draft> spoilt(SiteId site, SetId set, Cleaning cleaning, Instant at) {
+        if (cleaning.method() == Cleaning.Method.WIPE) {
+            return List.of();
+        }
         List<Draft> holds = new ArrayList<>();
         if (cleaning.celsius() != null) {
             holds.addAll(basket.tooHot(site, set, cleaning.celsius(), at));
@@ -64,7 +74,6 @@ public class Cleanings {
         if (cleaning.product() != null && cleaning.wetSeconds() != null) {
             holds.addAll(basket.spoilt(site, set, cleaning.product(), cleaning.wetSeconds(), at));
         }
-        holds.addAll(basket.tooOften(site, set, at));
         return holds;
     }
 }

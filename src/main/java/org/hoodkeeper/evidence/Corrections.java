@@ -8,13 +8,17 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Told;
@@ -63,6 +67,8 @@ public class Corrections {
     private final StatedFigures figures;
     private final RuleShelf rules;
     private final JdbcTemplate jdbc;
+    private final Cleanings cleanings;
+    private final Stock stock;
     private final ApplicationEventPublisher events;
 
     Corrections(
@@ -74,6 +80,8 @@ public class Corrections {
             StatedFigures figures,
             RuleShelf rules,
             JdbcTemplate jdbc,
+            Cleanings cleanings,
+            Stock stock,
             ApplicationEventPublisher events) {
         this.history = history;
         this.ledger = ledger;
@@ -83,6 +91,8 @@ public class Corrections {
         this.figures = figures;
         this.rules = rules;
         this.jdbc = jdbc;
+        this.cleanings = cleanings;
+        this.stock = stock;
         this.events = events;
     }
 
@@ -264,12 +274,41 @@ public class Corrections {
             SetId set = new SetId(stated.subject());
             ledger.append(author, Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.DEFECT, null), set, stated.from()));
         }
+        holdAsIfTold(author, old, stated);
         Set<Id> about =
                 new LinkedHashSet<>(about(author.site(), old.kind(), old.told().subject(), null));
         about.addAll(about(author.site(), old.kind(), stated.subject(), null));
         rebuildCustody(author, old.kind(), about);
         turnEnds(author, old, stated, corrected, reason);
         announceParts(author, old.kind(), about);
+    }
+
+    /** A wash or a part that would have held its set had it been told so at once holds it now; what held it before, still does. */
+    private void holdAsIfTold(Author author, History.Version old, Draft stated) {
+        SetId set = new SetId(stated.subject());
+        List<Draft> holds = List.of();
+        if (stated.fact() instanceof Cleaning now) {
+            holds = new ArrayList<>(cleanings.spoilt(author.site(), set, now, stated.from()));
+            if (old.told().fact() instanceof Cleaning then
+                    && old.told().subject().equals(stated.subject())) {
+                leaveOut(cleanings.spoilt(author.site(), set, then, old.told().from()), holds);
+            }
+        } else if (stated.fact() instanceof PartChange now) {
+            holds = new ArrayList<>(stock.overItsDay(author.site(), set, now, stated.from()));
+            if (old.told().fact() instanceof PartChange then
+                    && old.told().subject().equals(stated.subject())) {
+                leaveOut(stock.overItsDay(author.site(), set, then, old.told().from()), holds);
+            }
+        }
+        if (!holds.isEmpty()) {
+            ledger.append(author, holds);
+        }
+    }
+
+    /** Leaves out what held it for the same reason already. */
+    private static void leaveOut(List<Draft> before, List<Draft> holds) {
+        Set<Fact> known = before.stream().map(Draft::fact).collect(Collectors.toSet());
+        holds.removeIf(hold -> known.contains(hold.fact()));
     }
 
     /** What parts a set has, or which are recalled, has changed with it. */

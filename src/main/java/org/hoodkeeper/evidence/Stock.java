@@ -130,11 +130,18 @@ public class Stock {
         drafts.add(Draft.of(new StockUse(change.lot(), 1, StockUse.Use.FITTED), site, at)
                 .scope(change.part())
                 .item(set));
-        if (lot.expired()) {
-            String reason = change.part() + ", " + change.lot() + ": " + lot.lastDay();
-            drafts.add(Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.QUARANTINE, reason), set, at));
-        }
+        drafts.addAll(overItsDay(site, set, change, at));
         return drafts;
+    }
+
+    /** The hold for a part of a lot that was over its day; none where it was not, or the store never had that lot. */
+    List<Draft> overItsDay(SiteId site, SetId set, PartChange change, Instant at) {
+        StockLot lot = change.lot() == null ? null : lot(site, change.part(), change.lot(), at);
+        if (lot == null || !lot.expired()) {
+            return List.of();
+        }
+        String reason = change.part() + ", " + change.lot() + ": " + lot.lastDay();
+        return List.of(Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.QUARANTINE, reason), set, at));
     }
 
     /** One lot as it stands; none where the store never had it. @param lot none for pieces without one */

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.math.BigDecimal;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +14,7 @@ import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.database.TestClock;
 import org.hoodkeeper.evidence.Cleanings;
+import org.hoodkeeper.evidence.Corrections;
 import org.hoodkeeper.evidence.PartChanges;
 import org.hoodkeeper.evidence.Washes;
 import org.hoodkeeper.facts.Cleaning;
@@ -27,6 +29,7 @@ import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
+import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.rules.RequirementKind;
 import org.jspecify.annotations.Nullable;
@@ -61,6 +64,9 @@ class WashPartsTest {
 
     @Autowired
     LookBacks lookBacks;
+
+    @Autowired
+    Corrections corrections;
 
     @BeforeEach
     void aStore() {
@@ -278,5 +284,21 @@ class WashPartsTest {
     private void washed(String label, String celsius, String at) {
         Cleaning cleaning = new Cleaning(Cleaning.Method.WASH, null, null, null, null, new BigDecimal(celsius));
         story.in(() -> cleanings.record(story.author(), story.id(label), cleaning, story.instant(at), null));
+    }
+
+    /** Told as 30 °C, and put right: it was 95. */
+    @Test
+    void aWashThatIsPutRightHoldsTheSetAsIfItHadBeenToldSo() {
+        Cleaning warm = new Cleaning(Cleaning.Method.WASH, null, null, null, null, new BigDecimal("30"));
+        Cleaning hot = new Cleaning(Cleaning.Method.WASH, null, null, null, null, new BigDecimal("95"));
+        Instant at = story.instant("2026-11-20T08:00");
+        RecordId told = story.in(() -> cleanings.record(story.author(), story.id("S-7"), warm, at, null));
+        assertThat(heldFor("S-7")).isEmpty();
+        RecordId right = story.in(() -> corrections.correct(
+                story.viewer(), told, Draft.of(hot, story.id("S-7"), at), "the machine's print says so"));
+        assertThat(heldFor("S-7")).containsExactly("95 °C > 50 °C");
+        story.in(() -> corrections.correct(
+                story.viewer(), right, Draft.of(hot, story.id("S-7"), at.plusSeconds(60)), "a minute later"));
+        assertThat(heldFor("S-7")).hasSize(1);
     }
 }
