@@ -174,6 +174,7 @@ public final class Assessment {
             return;
         }
         keptUp(judging, set);
+        KitRequirements.batteryTested(judging);
         SupplyRequirements.air(judging);
     }
 

@@ -38,9 +38,11 @@ public record ClearBy(
         DISINFECT,
         CLEAN,
         SWAP_BATTERY,
+        TEST_BATTERY,
         ISSUE,
         CHECK_BEFORE_USE,
         TEST_AIR,
+        CHANGE_PURIFIER,
         WAIT_FOR_COOLER,
         /** Leave the area before the instant. */
         LEAVE_BEFORE

@@ -60,9 +60,13 @@ final class ClearingActions {
             case EXAMINATION -> by(kind, Action.EXAMINE, Role.STOREKEEPER);
             case FLOW -> by(kind, Action.CHECK_FLOW, Role.STOREKEEPER);
             case CLEAN -> by(kind, reason.why() == Why.LAPSED ? Action.CLEAN : Action.DISINFECT, Role.STOREKEEPER);
-            case BATTERY -> new ClearBy(kind, Action.SWAP_BATTERY, Role.WORKER, batteryEnd(reason));
+            case BATTERY ->
+                reason.why() == Why.NOT_TESTED || reason.why() == Why.LAPSED
+                        ? by(kind, Action.TEST_BATTERY, Role.STOREKEEPER)
+                        : new ClearBy(kind, Action.SWAP_BATTERY, Role.WORKER, batteryEnd(reason));
             case ISSUED -> by(kind, Action.ISSUE, Role.STOREKEEPER);
             case PRE_USE_CHECK, PLACEMENT_CHECK, SEAL_CHECK -> by(kind, Action.CHECK_BEFORE_USE, Role.WORKER);
+            case AIR_PURIFIER -> by(kind, Action.CHANGE_PURIFIER, Role.STOREKEEPER);
             case AIR_SUPPLY, SUPPLY_HOLD -> by(kind, Action.TEST_AIR, Role.STOREKEEPER);
         };
     }
@@ -85,7 +89,7 @@ final class ClearingActions {
     }
 
     private static @Nullable Instant batteryEnd(Reason reason) {
-        return reason.why() == Why.BATTERY_ENDS
+        return (reason.why() == Why.BATTERY_ENDS || reason.why() == Why.BATTERY_MEASURED)
                         && reason.details().size() > 1
                         && reason.details().get(1) instanceof Instant end
                 ? end

@@ -12,6 +12,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.UUID;
+import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.Examination;
@@ -186,7 +187,7 @@ final class KitRequirements {
     }
 
     /**
-     * The battery lasts from the start, or from the last planned swap. Elapsed time counts: a night over the clock change has
+     * The battery lasts from the start, or from the last planned swap; how long, {@link BatteryTime} says. Elapsed time counts: a night over the clock change has
      * nine hours. A hood whose blower stops protects against nothing.
      */
     static void battery(Judging judging) {
@@ -195,18 +196,17 @@ final class KitRequirements {
             return;
         }
         InForce.Demand demand = judging.demand(BATTERY);
-        Integer minutes = judging.modelData().batteryMinutes();
-        if (minutes == null) {
-            judging.add(Reason.of(BATTERY, Result.UNKNOWN, Why.MISSING).by(demand));
+        BatteryTime time = batteryTime(judging);
+        if (unknown(judging, time, demand)) {
             return;
         }
         Instant start = running(judging);
-        Duration usable = charged(judging, Duration.ofMinutes(minutes));
+        Duration usable = time.usable(charged(judging));
         Instant swap = null;
         for (Instant planned : judging.question.swaps()) {
             if (!planned.isAfter(judging.at) && planned.isAfter(start)) {
                 start = planned;
-                usable = Duration.ofMinutes(minutes);
+                usable = time.usable(100);
             } else if (swap == null && planned.isAfter(start)) {
                 swap = planned;
             }
@@ -214,18 +214,56 @@ final class KitRequirements {
         Instant end = start.plus(usable);
         judging.watch(swap);
         if (judging.isOver(end)) {
-            judging.add(Reason.of(BATTERY, Result.NOT_MET, Why.BATTERY_ENDS, usable, end)
-                    .record(judging.model == null ? null : judging.model.id())
-                    .by(demand));
+            judging.add(ends(judging, Result.NOT_MET, time, usable, end).by(demand));
         } else if (swap != null && !swap.isAfter(end)) {
             judging.add(Reason.of(BATTERY, Result.MET_WITH_CONDITIONS, Why.BATTERY_SWAP, swap, end)
                     .by(demand)
                     .goodUntil(end));
         } else {
-            judging.add(Reason.of(BATTERY, Result.MET, Why.BATTERY_ENDS, usable, end)
-                    .by(demand)
-                    .goodUntil(end));
+            judging.add(ends(judging, Result.MET, time, usable, end).by(demand).goodUntil(end));
         }
+    }
+
+    private static Reason ends(Judging judging, Result result, BatteryTime time, Duration usable, Instant end) {
+        Told<BatteryTest> test = time.test();
+        if (test == null) {
+            return Reason.of(BATTERY, result, Why.BATTERY_ENDS, usable, end)
+                    .record(judging.model == null ? null : judging.model.id());
+        }
+        Duration ran = Duration.ofMinutes(test.fact().minutes());
+        return Reason.of(BATTERY, result, Why.BATTERY_MEASURED, usable, end, ran, judging.dayOf(test))
+                .record(test.id());
+    }
+
+    /** Where the site has its batteries measured, one that was not, or too long ago, is not ready; on the shelf as in the question. */
+    static void batteryTested(Judging judging) {
+        if (judging.type().hasBlower()) {
+            BatteryTime time = batteryTime(judging);
+            if (time.why() == Why.LAPSED || time.why() == Why.NOT_TESTED) {
+                unknown(judging, time, judging.demand(BATTERY));
+            }
+        }
+    }
+
+    private static BatteryTime batteryTime(Judging judging) {
+        BatteryTime time =
+                BatteryTime.of(judging, judging.rules, judging.modelData(), judging.dossier.set(), judging.zone);
+        judging.watch(time.goodUntil());
+        return time;
+    }
+
+    private static boolean unknown(Judging judging, BatteryTime time, InForce.@Nullable Demand demand) {
+        Why why = time.why();
+        if (why == null) {
+            return false;
+        }
+        Told<BatteryTest> test = time.test();
+        Reason reason = test == null || time.goodUntil() == null
+                ? Reason.of(BATTERY, Result.UNKNOWN, why)
+                : Reason.of(BATTERY, Result.UNKNOWN, why, judging.dayOf(test), time.goodUntil())
+                        .record(test.id());
+        judging.add(reason.by(demand));
+        return true;
     }
 
     /** The blower runs since the plan's start, or since this wearer went in with the set and has not come out. */
@@ -254,12 +292,10 @@ final class KitRequirements {
                 : wear.from();
     }
 
-    /** As far as the wearer's own check says how full the battery was. */
-    private static Duration charged(Judging judging, Duration full) {
+    /** Per cent, as far as the wearer's own check says how full the battery was. */
+    private static int charged(Judging judging) {
         Told<PreUseCheck> check = StartRequirements.currentCheck(judging);
         Integer percent = check == null ? null : check.fact().chargePercent();
-        return percent == null
-                ? full
-                : full.multipliedBy(Math.min(100, Math.max(0, percent))).dividedBy(100);
+        return percent == null ? 100 : Math.min(100, Math.max(0, percent));
     }
 }

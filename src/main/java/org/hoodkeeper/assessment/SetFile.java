@@ -2,6 +2,7 @@ package org.hoodkeeper.assessment;
 
 import java.util.List;
 import java.util.Map;
+import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
@@ -39,5 +40,6 @@ public record SetFile(
         List<Told<PreUseCheck>> preUseChecks,
         List<Told<Wear>> wears,
         List<Told<WashStep>> washes,
+        List<Told<BatteryTest>> batteryTests,
         Map<InstrumentId, List<Told<Calibration>>> calibrations,
         Map<InstrumentId, List<Told<Hold>>> instrumentHolds) {}

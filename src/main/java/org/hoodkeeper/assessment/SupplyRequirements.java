@@ -1,17 +1,21 @@
 package org.hoodkeeper.assessment;
 
+import static org.hoodkeeper.rules.RequirementKind.AIR_PURIFIER;
 import static org.hoodkeeper.rules.RequirementKind.AIR_SUPPLY;
 import static org.hoodkeeper.rules.RequirementKind.SUPPLY_HOLD;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Hold;
+import org.hoodkeeper.facts.PurifierTag;
 import org.hoodkeeper.facts.SupplyMove;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.rules.InForce;
 import org.jspecify.annotations.Nullable;
 
-/** What is required of the breathing air: tested since it was last moved, passed, in date, not held. */
+/** What is required of the breathing air: tested since it was last moved, passed, in date, its purifiers not overdue, not held. */
 final class SupplyRequirements {
 
     private SupplyRequirements() {}
@@ -20,6 +24,7 @@ final class SupplyRequirements {
     static void air(Judging judging) {
         if (!judging.type().isAirFed()) {
             judging.notApplicable(AIR_SUPPLY, Why.NOT_AIR_FED);
+            judging.notApplicable(AIR_PURIFIER, Why.NOT_AIR_FED);
             judging.notApplicable(SUPPLY_HOLD, Why.NOT_AIR_FED);
             return;
         }
@@ -29,6 +34,7 @@ final class SupplyRequirements {
             judging.add(Reason.of(AIR_SUPPLY, Result.UNKNOWN, Why.NO_SUPPLY).by(demand));
             return;
         }
+        purifier(judging, supply);
         holds(judging, supply);
         if (demand != null && demand.isUndecided()) {
             judging.add(
@@ -52,6 +58,29 @@ final class SupplyRequirements {
         Instant end = judging.endOf(test, demand);
         if (!judging.lapsed(AIR_SUPPLY, test, demand, end, judging.dayOf(test))) {
             judging.met(AIR_SUPPLY, test, demand, end, judging.dayOf(test));
+        }
+    }
+
+    /**
+     * Sorbents and filters are changed as their maker says: 29 CFR 1910.134(i)(5)(iii); the tag at the compressor, (iv), names the
+     * last change, and the day by which the next is due is good to its end. A supply without a tag on record, cylinders for
+     * instance, is asked for none; a tag that names no next day has no end on record.
+     */
+    private static void purifier(Judging judging, SupplyFile supply) {
+        Told<PurifierTag> tag = judging.latest(supply.tags());
+        if (tag == null) {
+            judging.notApplicable(AIR_PURIFIER, Why.NO_TAG);
+            return;
+        }
+        InForce.Demand demand = judging.demand(AIR_PURIFIER);
+        LocalDate nextOn = tag.fact().nextOn();
+        if (nextOn == null || demand == null) {
+            judging.met(AIR_PURIFIER, tag, demand, null, judging.dayOf(tag));
+            return;
+        }
+        Instant end = Days.endOf(nextOn, judging.zone);
+        if (!judging.lapsed(AIR_PURIFIER, tag, demand, end, judging.dayOf(tag))) {
+            judging.met(AIR_PURIFIER, tag, demand, end, judging.dayOf(tag));
         }
     }
 

@@ -99,8 +99,14 @@ public enum Why {
     /** Taken apart for a wash that nobody ended. */
     LEFT_IN_WASH,
     BATTERY_ENDS,
+    /** As long as it ran when it was last measured. */
+    BATTERY_MEASURED,
     BATTERY_SWAP,
+    /** The site has its batteries measured, and this one was not. */
+    NOT_TESTED,
     NO_SUPPLY,
+    /** No purifier of the supply has a tag on record. */
+    NO_TAG,
     MOVED,
     DECISION_MISSING,
     TO_DO

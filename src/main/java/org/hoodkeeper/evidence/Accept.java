@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import org.hoodkeeper.facts.Acceptance;
 import org.hoodkeeper.facts.AirTest;
+import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.Booking;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
@@ -97,6 +98,7 @@ public final class Accept {
             case RECALL_DECISION -> Shape.note(((RecallDecision) fact).reason(), "reason");
             case GUIDED_WORK -> CareShapes.guided((GuidedWork) fact);
             case GUIDE_STEP_WORDS -> CareShapes.stepWords((GuideStepWords) fact);
+            case BATTERY_TEST -> CareShapes.batteryTest((BatteryTest) fact);
             case PURIFIER_TAG -> CareShapes.purifier((PurifierTag) fact);
             case PARTICULARS -> CareShapes.particulars((Particulars) fact);
             case WASH_STEP -> Shape.within(((WashStep) fact).celsius(), "0", "100", "wash.celsius.range");

@@ -10,6 +10,7 @@ import static org.hoodkeeper.evidence.Shape.within;
 import java.math.BigDecimal;
 import org.hoodkeeper.facts.Acceptance;
 import org.hoodkeeper.facts.AirTest;
+import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Defect;
@@ -111,6 +112,13 @@ final class CareShapes {
         present(calibration.lastDay(), "calibration.lastDay.missing");
         day(calibration.lastDay(), "calibration.lastDay.range");
         name(calibration.certificate(), "certificate");
+    }
+
+    /** Two days are longer than any battery of a blower runs. */
+    static void batteryTest(BatteryTest test) {
+        within(test.minutes(), 1, 2_880, "batteryTest.minutes.range");
+        name(test.serial(), "serial");
+        name(test.tester(), "tester");
     }
 
     static void purifier(PurifierTag tag) {

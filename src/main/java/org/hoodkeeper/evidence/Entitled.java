@@ -85,6 +85,7 @@ public final class Entitled {
                     GUIDED_WORK,
                     RECALL,
                     ACCEPTANCE,
+                    BATTERY_TEST,
                     PURIFIER_TAG,
                     WASH_STEP -> Set.of(STOREKEEPER);
             case TASK_TRIGGER, MEASURED_CONDITION -> Set.of(HYGIENIST, SUPERVISOR);

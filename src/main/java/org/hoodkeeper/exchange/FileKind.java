@@ -402,6 +402,17 @@ public enum FileKind {
                     required("pieces", Form.WHOLE, "pieces"),
                     optional("lot", Form.text(60), "lot"),
                     optional("last_day", Form.DAY, "lastDay"))),
+    BATTERY_TESTS(
+            Kind.BATTERY_TEST,
+            null,
+            For.STORE,
+            evidence(
+                    required("set", Form.named(Names.Sort.SET), SUBJECT),
+                    required("at", Form.MOMENT, FROM),
+                    required("ran_minutes", Form.WHOLE, "minutes"),
+                    required("filter_loaded", Form.YES_NO, "filterLoaded"),
+                    optional("serial", Form.text(60), "serial"),
+                    optional("tester", Form.text(120), "tester"))),
     DEFECTS(
             Kind.DEFECT,
             null,

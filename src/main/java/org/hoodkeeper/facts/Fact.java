@@ -44,4 +44,5 @@ public sealed interface Fact
                 Acceptance,
                 WashStep,
                 Particulars,
+                BatteryTest,
                 PurifierTag {}

@@ -43,6 +43,7 @@ public enum Kind {
     STOCK_RECEIPT(48, Subject.SITE, StockReceipt.class, Set.of()),
     STOCK_USE(49, Subject.SITE, StockUse.class, Set.of()),
     STOCK_COUNT(50, Subject.SITE, StockCount.class, Set.of()),
+    BATTERY_TEST(51, Subject.SET, BatteryTest.class, Set.of("tester")),
     PURIFIER_TAG(46, Subject.SUPPLY, PurifierTag.class, Set.of("changedBy")),
     PARTICULARS(47, Subject.SITE, Particulars.class, Set.of("employer", "address")),
     RECALL(41, Subject.SITE, Recall.class, Set.of("reason")),

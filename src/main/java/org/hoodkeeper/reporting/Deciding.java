@@ -78,6 +78,7 @@ final class Deciding {
                     .latest(Kind.HOLD, 1, "r.body ->> 'why' = 'UNDER_REPAIR'")
                     .latest(Kind.HOLD, 1, "r.body ->> 'step' = 'RELEASED'")
                     .open(Kind.HOLD, "PLACED", "RELEASED")
+                    .latest(Kind.BATTERY_TEST, 1)
                     .latestOfEachWearer(Kind.PRE_USE_CHECK, "item")
                     .oldest(Kind.PRE_USE_CHECK)
                     .later(
@@ -88,6 +89,7 @@ final class Deciding {
                             Kind.CLEANING,
                             Kind.PART_CHANGE,
                             Kind.DEFECT,
+                            Kind.BATTERY_TEST,
                             Kind.PRE_USE_CHECK)
                     .laterAndAhead(Kind.HOLD),
             Reading.naming("sets")
@@ -115,8 +117,9 @@ final class Deciding {
             Reading.about("supplies")
                     .latest(Kind.AIR_TEST, 1)
                     .latest(Kind.SUPPLY_MOVE, 1)
+                    .latest(Kind.PURIFIER_TAG, 1)
                     .open(Kind.HOLD, "PLACED", "RELEASED")
-                    .later(Kind.AIR_TEST, Kind.SUPPLY_MOVE, Kind.HOLD));
+                    .later(Kind.AIR_TEST, Kind.SUPPLY_MOVE, Kind.PURIFIER_TAG, Kind.HOLD));
 
     private static final String NAMES = "a.models || " + named("model", Kind.SET) + " as models, "
             + named("instrument", Kind.FLOW_CHECK) + " || " + named("indicator", Kind.EXAMINATION, Kind.PRE_USE_CHECK)

@@ -240,6 +240,7 @@ public class Dossiers {
                         records.about(key, Kind.PRE_USE_CHECK),
                         records.naming(key, Kind.WEAR),
                         washes(key),
+                        records.about(key, Kind.BATTERY_TEST),
                         ofInstruments(key, Kind.CALIBRATION),
                         ofInstruments(key, Kind.HOLD));
             });
@@ -280,6 +281,7 @@ public class Dossiers {
                     id,
                     records.about(key, Kind.AIR_TEST),
                     records.about(key, Kind.SUPPLY_MOVE),
+                    records.about(key, Kind.PURIFIER_TAG),
                     records.about(key, Kind.HOLD));
         }
 

@@ -35,6 +35,7 @@ public enum RequirementKind {
     SEAL_CHECK(Side.KIT, Reading.LATEST_SINCE_UNDONE, When.AT_START),
 
     AIR_SUPPLY(Side.SUPPLY, Reading.LATEST_SINCE_UNDONE, When.THROUGHOUT),
+    AIR_PURIFIER(Side.SUPPLY, Reading.LATEST, When.THROUGHOUT),
     SUPPLY_HOLD(Side.SUPPLY, Reading.ALL_OPEN, When.THROUGHOUT);
 
     /** Whose requirement it is. */

@@ -16,6 +16,7 @@ public enum SetStep {
     CLEAN("cleaning"),
     EXAMINE("examination"),
     FLOW_CHECK("flow-check"),
+    TEST_BATTERY("battery-test"),
     CHANGE_PART("part"),
     DEFECT("defect"),
     MEND("mend"),
@@ -110,6 +111,9 @@ public enum SetStep {
         if (set.type() == null || !set.type().hasFlow()) {
             steps.remove(FLOW_CHECK);
         }
+        if (set.type() == null || !set.type().hasBlower()) {
+            steps.remove(TEST_BATTERY);
+        }
         if (set.readiness().barring().stream().noneMatch(reason -> reason.why() == Why.HELD)) {
             steps.remove(RELEASE);
         }
@@ -130,6 +134,7 @@ public enum SetStep {
                 };
             case PARTS, PART_LIFE, FILTER_LIFE -> CHANGE_PART;
             case FLOW -> FLOW_CHECK;
+            case BATTERY -> TEST_BATTERY;
             case CLEAN -> CLEAN;
             default -> EXAMINE;
         };

@@ -51,6 +51,15 @@ class AirDensityTest {
         assertThat(rows).isEqualTo(11);
     }
 
+    /** US Standard Atmosphere 1976 as printed, by geometric height of 0, 2,000 and 4,000 m: kelvin, pascal, kg/m³; the pressure has five digits. */
+    @ParameterizedTest
+    @CsvSource({"288.15, 101320, 1.2250, 0.0001", "275.15, 79501, 1.0066, 0.0001", "262.17, 61660, 0.81935, 0.0001"})
+    void printedAtmosphere(String kelvin, String pascal, String density, String offset) {
+        AirCondition there = new AirCondition(
+                decimal(kelvin).subtract(decimal("273.15")), decimal(pascal).movePointLeft(2));
+        assertThat(AirDensity.dry(there)).isCloseTo(decimal(density), offset(offset));
+    }
+
     /**
      * CIPM-2007 (Metrologia 45 (2008) 149-155) computed with an independent program at 0.0004 CO2; no published check value was
      * found. Against it the OIML R 111-1 formula agrees to 6e-5 inside its range, 5e-4 at the last point outside.

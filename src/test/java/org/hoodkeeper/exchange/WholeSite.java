@@ -117,6 +117,10 @@ public final class WholeSite {
                 source_id,set,at,outcome,reading,indicator,examiner,note,told_claimed
                 E-1,H-1,2025-07-01T06:30+01:00,pass,188,IND-1,Ed Invented,,
                 """);
+        FILES.put(FileKind.BATTERY_TESTS, """
+                source_id,set,at,ran_minutes,filter_loaded,serial,tester,told_claimed
+                BT-1,H-1,2025-07-01T14:00+01:00,340,yes,B-77,Ed Invented,
+                """);
         FILES.put(FileKind.CLEANINGS, """
                 source_id,set,at,method,product,strength,strength_basis,wet_seconds,celsius,told_claimed
                 CL-1,H-1,2025-08-01T18:00+01:00,wash-and-disinfect,OX-4,1000,ppm available chlorine,660,38,

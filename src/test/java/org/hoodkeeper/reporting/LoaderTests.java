@@ -24,6 +24,7 @@ import org.hoodkeeper.assessment.Wall;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.database.TestClock;
 import org.hoodkeeper.facts.AirTest;
+import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
@@ -45,6 +46,7 @@ import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.Posting;
 import org.hoodkeeper.facts.PreUseCheck;
+import org.hoodkeeper.facts.PurifierTag;
 import org.hoodkeeper.facts.Recall;
 import org.hoodkeeper.facts.RecallDecision;
 import org.hoodkeeper.facts.SetData;
@@ -269,6 +271,7 @@ class LoaderTests {
                 modelOf.put(set, model);
             }
             task = programme.addTask(author, "T1", basis("1.2"), now);
+            programme.decide(author, "battery.test-interval", new SiteDecision("P90D", "officer", "tried"), now);
             ledger.append(
                     author,
                     Draft.of(
@@ -356,7 +359,7 @@ class LoaderTests {
         SetId set = pick(sets);
         Instant at = when();
         Outcome outcome = random.nextInt(5) == 0 ? Outcome.FAIL : Outcome.PASS;
-        return switch (random.nextInt(28)) {
+        return switch (random.nextInt(30)) {
             case 0, 1 ->
                 Draft.of(new Training(outcome, random.nextInt(6) != 0, null, false, null), worker, at)
                         .scope(pick(List.copyOf(models.values())));
@@ -418,7 +421,7 @@ class LoaderTests {
                                         null),
                                 set,
                                 at)
-                        .scope(pick(List.of("visor", "filter")));
+                        .scope(pick(List.of("visor", "filter", "battery")));
             case 20 -> step(set, at, Defect.class);
             case 21 ->
                 Draft.of(
@@ -443,6 +446,15 @@ class LoaderTests {
                                 supply,
                                 at);
             case 23, 24 -> washStep(set, at);
+            case 25 ->
+                random.nextBoolean()
+                        ? Draft.of(
+                                new BatteryTest(200 + random.nextInt(300), random.nextBoolean(), null, null), set, at)
+                        : Draft.of(
+                                new PurifierTag(
+                                        "P", at.atZone(ZONE).toLocalDate().plusDays(random.nextInt(60))),
+                                supply,
+                                at);
             default -> aboutTheTask(at);
         };
     }

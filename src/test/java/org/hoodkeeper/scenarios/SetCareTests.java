@@ -2,6 +2,7 @@ package org.hoodkeeper.scenarios;
 
 import static org.hoodkeeper.facts.InterfaceType.AIRLINE_HOOD;
 import static org.hoodkeeper.facts.InterfaceType.POWERED_HOOD;
+import static org.hoodkeeper.rules.RequirementKind.AIR_PURIFIER;
 import static org.hoodkeeper.rules.RequirementKind.AIR_SUPPLY;
 import static org.hoodkeeper.rules.RequirementKind.CLEAN;
 import static org.hoodkeeper.rules.RequirementKind.EXAMINATION;
@@ -24,6 +25,7 @@ import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.PurifierTag;
 import org.hoodkeeper.facts.SupplyMove;
 import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.ledger.Draft;
@@ -311,6 +313,46 @@ class SetCareTests {
                 .because(AIR_SUPPLY, Why.LAPSED);
         assertThat(ferrow.may("Kay", "T3").withModel("H20", "M").from("2026-12-05T06:00", "2026-12-05T10:00"))
                 .because(FILTER, Why.AIR_FED_ONLY);
+    }
+
+    /** 29 CFR 1910.134(i)(5)(iii) and (iv), and as the stricter reading in the UK: overdue stops everybody who draws from it. */
+    @Test
+    void aPurifierThatIsOverdueStopsWhoeverDrawsFromThatSupply() {
+        ferrow.limit("isocyanate", "0.02")
+                .task("T3", "isocyanate", "0.2", AIRLINE_HOOD)
+                .model("A40", AIRLINE_HOOD, "14594-3 hood", "140", false)
+                .supply("C-1")
+                .supply("C-2")
+                .set("A-1", "A40", "M", "C-1")
+                .set("A-2", "A40", "M", "C-2")
+                .posted("Kay", "T3")
+                .trained("Kay", "A40", "2026-08-03T09:00")
+                .on("2026-08-12T12:00")
+                .tell(air(), "C-1", "2026-08-12T10:00")
+                .tell(air(), "C-2", "2026-08-12T10:00")
+                .tell(new PurifierTag("P. Smith", LocalDate.parse("2026-08-20")), "C-1", "2026-08-12T11:00")
+                .examined("A-1", "190", "FI-1", "2026-08-12T11:00")
+                .examined("A-2", "190", "FI-1", "2026-08-12T11:00");
+        assertThat(ferrow.may("Kay", "T3").with("A-1").from("2026-08-20T20:00", "2026-08-21T00:00"))
+                .isCleared()
+                .has(AIR_PURIFIER, Result.MET, Why.IN_PLACE);
+        Answer over = ferrow.may("Kay", "T3").with("A-1").from("2026-08-20T20:00", "2026-08-21T02:00");
+        assertThat(over)
+                .isNotCleared()
+                .onlyBecauseOf(AIR_PURIFIER)
+                .because(AIR_PURIFIER, Why.LAPSED)
+                .since(AIR_PURIFIER, ferrow.instant("2026-08-21T00:00"));
+        org.assertj.core.api.Assertions.assertThat(over.of(AIR_PURIFIER))
+                .filteredOn(reason -> reason.result() == Result.NOT_MET)
+                .extracting(reason -> reason.demand().code())
+                .containsOnly("uk.air-purifier");
+        assertThat(ferrow.may("Kay", "T3").with("A-2").from("2026-08-20T20:00", "2026-08-21T02:00"))
+                .isCleared()
+                .has(AIR_PURIFIER, Result.NOT_APPLICABLE, Why.NO_TAG);
+        ferrow.on("2026-08-21T09:00")
+                .tell(new PurifierTag("P. Smith", LocalDate.parse("2026-11-20")), "C-1", "2026-08-21T08:00");
+        assertThat(ferrow.may("Kay", "T3").with("A-1").from("2026-08-21T10:00", "2026-08-21T14:00"))
+                .isCleared();
     }
 
     private static AirTest air() {

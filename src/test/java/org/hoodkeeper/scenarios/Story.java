@@ -19,6 +19,7 @@ import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.database.TestClock;
 import org.hoodkeeper.evidence.Corrections;
+import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
@@ -383,6 +384,11 @@ final class Story {
     Story washStep(String batch, WashStep.Step step, String at) {
         return tell(Draft.of(new WashStep(step, null, null, null, null), site.id(), instant(at))
                 .scope(batch));
+    }
+
+    /** From full charge to the alarm. */
+    Story batteryRan(String label, int minutes, boolean loaded, String at) {
+        return tell(Draft.of(new BatteryTest(minutes, loaded, null, "B. Tester"), known.get(label), instant(at)));
     }
 
     Story wiped(String label, String at) {

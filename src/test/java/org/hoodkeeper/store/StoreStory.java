@@ -211,7 +211,7 @@ public class StoreStory {
         return SiteBinding.in(site.id(), () -> transaction.execute(status -> work.get()));
     }
 
-    private void decided(String key, String value) {
+    public void decided(String key, String value) {
         SiteDecision decision = new SiteDecision(value, "Safety officer", "told by the story");
         in(() -> programme.decide(author(), key, decision, instant("2026-01-01T00:00")));
     }

@@ -6,18 +6,23 @@ import java.math.RoundingMode;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Assessment;
+import org.hoodkeeper.assessment.BatteryTime;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.calculation.BatteryPlan;
 import org.hoodkeeper.calculation.CartridgeLife;
+import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.SiteDecision;
+import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.History;
@@ -30,6 +35,7 @@ import org.hoodkeeper.reporting.TaskSheets;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.PublishedWearTime;
 import org.hoodkeeper.rules.Term;
+import org.hoodkeeper.store.BatteryBook;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
@@ -57,6 +63,7 @@ class PlanController {
     private final Words words;
     private final Show show;
     private final Refusals refusals;
+    private final BatteryBook book;
 
     PlanController(
             TaskSheets sheets,
@@ -66,7 +73,8 @@ class PlanController {
             ReasonWords reasons,
             Words words,
             Show show,
-            Refusals refusals) {
+            Refusals refusals,
+            BatteryBook book) {
         this.sheets = sheets;
         this.boards = boards;
         this.history = history;
@@ -75,6 +83,7 @@ class PlanController {
         this.words = words;
         this.show = show;
         this.refusals = refusals;
+        this.book = book;
     }
 
     /** @param refused why there is no plan; none where there is one */
@@ -121,7 +130,8 @@ class PlanController {
                 .filter(line -> line.batteryMinutes() != null)
                 .map(line -> battery(line, form))
                 .toList();
-        People people = people(boards.at(visit.viewer(), moment, sheet.task()).rows(), batteries, form);
+        List<BoardRow> rows = boards.at(visit.viewer(), moment, sheet.task()).rows();
+        People people = people(rows, batteries, times(visit, rows, now), form);
         page.addAttribute("planned", true);
         page.addAttribute("batteries", batteries);
         page.addAttribute("swaps", people.swaps());
@@ -183,14 +193,14 @@ class PlanController {
      * Everyone posted to the task: with whom the stint can be planned, and who has to stay out of it. Judged as of now, as the
      * board does, since the stint begins with whoever may go in.
      */
-    private People people(List<BoardRow> rows, List<Battery> batteries, PlanForm form) {
+    private People people(List<BoardRow> rows, List<Battery> batteries, Map<String, BatteryTime> times, PlanForm form) {
         Map<String, Battery> byModel =
                 batteries.stream().collect(Collectors.toMap(Battery::model, Function.identity()));
         List<Swap> swaps = new ArrayList<>();
         List<Left> left = new ArrayList<>();
         int goes = 0;
         for (BoardRow row : rows) {
-            Battery battery = row.model() == null ? null : byModel.get(row.model());
+            Battery battery = ofSet(row, row.model() == null ? null : byModel.get(row.model()), times, form);
             String why = leftOut(row, battery);
             if (why != null) {
                 left.add(new Left(row.worker().name(), row.worker().number(), why));
@@ -207,6 +217,44 @@ class PlanController {
             }
         }
         return new People(goes, swaps, left);
+    }
+
+    private Map<String, BatteryTime> times(Visit visit, List<BoardRow> rows, Instant now) {
+        Set<String> sets = new HashSet<>();
+        for (BoardRow row : rows) {
+            if (row.set() != null) {
+                sets.add(row.set());
+            }
+        }
+        return sets.isEmpty() ? Map.of() : book.times(visit.viewer().site(), sets, now);
+    }
+
+    /** What was measured on the set's own battery counts before what the model is said to run. */
+    private @Nullable Battery ofSet(
+            BoardRow row, @Nullable Battery ofModel, Map<String, BatteryTime> times, PlanForm form) {
+        BatteryTime time = row.set() == null ? null : times.get(row.set());
+        Told<BatteryTest> test = time == null ? null : time.test();
+        Duration measured = time == null ? null : time.measured();
+        if (ofModel == null || test == null || measured == null) {
+            return ofModel;
+        }
+        try {
+            BatteryPlan plan = BatteryPlan.of(
+                    measured,
+                    test.fact().filterLoaded()
+                            ? BigDecimal.ONE
+                            : BigDecimal.valueOf(form.load()).movePointLeft(2),
+                    Duration.ofMinutes(form.reserve()),
+                    Duration.ofMinutes(form.stint()));
+            String swaps = words.say(
+                    "plan.swap.measured",
+                    clock(form, plan.swapBy()),
+                    test.fact().ran(),
+                    test.from());
+            return new Battery(ofModel.model(), plan, swaps, clock(form, plan.checks()), "");
+        } catch (Refused refused) {
+            return new Battery(ofModel.model(), null, "", "", words.refusal(refused));
+        }
     }
 
     /** Why this person cannot be planned with; none where they may go in with the set in hand. */

@@ -1,8 +1,10 @@
 package org.hoodkeeper.web.store;
 
 import java.math.BigDecimal;
+import java.time.Duration;
 import org.hoodkeeper.facts.Acceptance;
 import org.hoodkeeper.facts.AirTest;
+import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Custody;
@@ -54,6 +56,8 @@ class EventWords {
             case CALIBRATION -> say(kind, ((Calibration) told.fact()).outcome(), ((Calibration) told.fact()).lastDay());
             case AIR_TEST -> say(kind, ((AirTest) told.fact()).outcome(), ((AirTest) told.fact()).edition());
             case SUPPLY_MOVE -> words.say("event.SUPPLY_MOVE", ((SupplyMove) told.fact()).place());
+            case BATTERY_TEST ->
+                words.say("event.BATTERY_TEST", Duration.ofMinutes(((BatteryTest) told.fact()).minutes()));
             case PURIFIER_TAG -> words.say("event.PURIFIER_TAG");
             case SET -> words.say("event.SET", ((SetData) told.fact()).size());
             case GUIDED_WORK -> guided((GuidedWork) told.fact(), told.scope());

@@ -145,6 +145,30 @@ class PartLifeTest {
         assertThat(KaplanMeier.of(lives).median()).isEqualTo(12);
     }
 
+    /** The same trial, the other group: the curve falls to nothing at its last time. */
+    @ParameterizedTest
+    @CsvSource({
+        "5, .8333, .1076",
+        "8, .6667, .1361",
+        "12, .5833, .1423",
+        "23, .4861, .1481",
+        "27, .3889, .1470",
+        "30, .2917, .1387",
+        "33, .1944, .1219",
+        "43, .0972, .0919"
+    })
+    void notMaintained(double week, double survival, double error) {
+        KaplanMeier curve = KaplanMeier.of(group("aml_miller", "group", "Nonmaintained", "weeks"));
+        assertThat(curve.median()).isEqualTo(23);
+        assertThat(curve.survival(45)).isZero();
+        KaplanMeier.Step at = curve.steps().stream()
+                .filter(step -> step.length() == week)
+                .findFirst()
+                .orElseThrow();
+        assertThat(at.survival()).isCloseTo(survival, within(0.00006));
+        assertThat(at.error()).isCloseTo(error, within(0.00006));
+    }
+
     /** Four small samples of a textbook and of a school of public health, to three decimals, at each distinct time. */
     @ParameterizedTest
     @ValueSource(

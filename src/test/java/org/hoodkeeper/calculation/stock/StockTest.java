@@ -42,6 +42,25 @@ class StockTest {
         }
     }
 
+    /** Printed cumulative Poisson tables, four decimals, rows that every one of them has. */
+    @ParameterizedTest
+    @CsvSource({"2, 2, 0.6767", "5, 5, 0.6160", "10, 10, 0.5830"})
+    void printedPoissonFigures(double mean, int most, double covered) {
+        assertThat(Spares.covered(mean, most)).isCloseTo(covered, within(0.00005));
+    }
+
+    /** Printed Erlang B tables: so much traffic on so many places is lost by 1, 2 or 5 %; the traffic has three decimals, or two. */
+    @ParameterizedTest
+    @CsvSource({
+        "10, 4.461, 0.01, 0.000005",
+        "10, 5.084, 0.02, 0.00001",
+        "10, 6.216, 0.05, 0.00001",
+        "20, 12.03, 0.01, 0.00005"
+    })
+    void printedErlangFigures(int places, double traffic, double lost, double offset) {
+        assertThat(Places.lost(places, traffic)).isCloseTo(lost, within(offset));
+    }
+
     /** The printed Erlang B table: each traffic gives the blocking of its column. */
     @Test
     void erlangTable() {

@@ -17,11 +17,17 @@ class DilutionTest {
     private static final BigDecimal WATER = new BigDecimal("998.20");
 
     /**
-     * WHO handrub for 10 L: ethanol 96 % 8,333 mL, hydrogen peroxide 3 % 417 mL (verified in the WHO guide). Isopropanol 99.8 %
+     * WHO handrub for 10 L: ethanol 96 % 8,333 mL, hydrogen peroxide 3 % 417 mL, glycerol 98 % 145 mL for 1.42 % (verified in the WHO guide). Isopropanol 99.8 %
      * 7,515 mL from memory. British Pharmacopoeia 20 % spirit: 207 mL of 96.3 % (mean strength) for 1,000 mL, by a pharmacy course.
      */
     @ParameterizedTest
-    @CsvSource({"96, 80, 10000, 8333", "3, 0.125, 10000, 417", "99.8, 75, 10000, 7515", "96.3, 20, 1000, 207"})
+    @CsvSource({
+        "96, 80, 10000, 8333",
+        "3, 0.125, 10000, 417",
+        "98, 1.42, 10000, 145",
+        "99.8, 75, 10000, 7515",
+        "96.3, 20, 1000, 207"
+    })
     void publishedRecipes(BigDecimal stock, BigDecimal wanted, BigDecimal volume, BigDecimal millilitres) {
         Dilution dilution = Dilution.fillUp(stock, wanted, volume);
         assertThat(dilution.product()).isCloseTo(millilitres, Offset.offset(new BigDecimal("1.0")));
@@ -79,6 +85,13 @@ class DilutionTest {
                 new BigDecimal("1000"));
         assertThat(dilution.product()).isEqualByComparingTo(alcohol);
         assertThat(dilution.water()).isCloseTo(water, Offset.offset(new BigDecimal("0.02")));
+    }
+
+    /** WHO: the ethanol handrub ends at 80 %, its peroxide at 0.125 %; what is measured out is what the solution holds. */
+    @ParameterizedTest
+    @CsvSource({"96, 8333, 1667, 79.997", "99.8, 7515, 2485, 74.9997", "3, 417, 9583, 0.1251"})
+    void whatTheHandrubHolds(BigDecimal stock, BigDecimal product, BigDecimal rest, BigDecimal holds) {
+        assertThat(Dilution.strength(stock, product, rest)).isCloseTo(holds, Offset.offset(new BigDecimal("0.0005")));
     }
 
     private static BigDecimal density(String percent) {

@@ -7,6 +7,8 @@ import org.hoodkeeper.access.Browser;
 import org.hoodkeeper.access.OverHttp;
 import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.database.TestClock;
+import org.hoodkeeper.evidence.BatteryTests;
+import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.store.StoreStory;
@@ -33,6 +35,9 @@ class StintPagesTest {
 
     @Autowired
     StoreStory story;
+
+    @Autowired
+    BatteryTests batteryTests;
 
     @BeforeEach
     void fourPeopleAtBlockSplitting() {
@@ -75,6 +80,20 @@ class StintPagesTest {
                 .doesNotContain("Kay");
         assertThat(rows(page, "Running time")).contains("H20", "H40").doesNotContain("H-OLD");
         assertThat(rows(page, "The site’s schedule")).doesNotContain("H-OLD");
+    }
+
+    /** Measured with a loaded filter: 340 − 30 = 310 min, so of 6 h 30 the rest needs another battery by 12:10. */
+    @Test
+    void whatWasMeasuredOnTheSetsOwnBatteryCountsBeforeTheMakersFigure() {
+        assertThat(page(Role.HYGIENIST, "/plan?stint=390")).doesNotContain("must swap the battery");
+        story.in(() -> batteryTests.record(
+                story.author(),
+                story.id("S-098"),
+                new BatteryTest(340, true, null, "B. Tester"),
+                story.instant("2026-11-20T15:00"),
+                null));
+        assertThat(rows(page(Role.HYGIENIST, "/plan?stint=390&capacity=90"), "Who swaps the battery"))
+                .contains("Kay", "12:10, for it ran 5 h 40 min when measured on 20 Nov 2026");
     }
 
     /** Nobody is left whose battery has anything to plan with: 480 × 0.05 = 24 min, and 30 are kept back. */

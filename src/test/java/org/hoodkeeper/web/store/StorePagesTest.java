@@ -131,6 +131,39 @@ class StorePagesTest {
                 .contains("H20 M", "1 of 2", "H40 M", "1 of 1");
     }
 
+    /** 340 of 480 min are 70 %, less than the site's 80: the battery is to be retired. */
+    @Test
+    void aBatteryIsMeasuredAtTheBenchAndItsLifeIsShown() {
+        assertThat(page("/sets/S-098")).contains(at + "/sets/S-098/battery-test");
+        assertThat(page("/sets/S-098/battery-test")).contains("Measure the battery of S-098");
+        HttpResponse<String> nothing = typed(
+                "/sets/S-098/battery-test", "hours", "0", "minutes", "0", "filter", "LOADED", "tester", "B. Tester");
+        assertThat(nothing.statusCode()).isEqualTo(422);
+        assertThat(nothing.body()).contains("A battery ran 0 min");
+        HttpResponse<String> blank = typed("/sets/S-098/battery-test", "hours", "5", "serial", "B-77");
+        assertThat(blank.statusCode()).isEqualTo(422);
+        assertThat(blank.body()).contains("value=\"B-77\"");
+        HttpResponse<String> done = recorded(
+                "/sets/S-098/battery-test",
+                "hours",
+                "5",
+                "minutes",
+                "40",
+                "filter",
+                "LOADED",
+                "serial",
+                "B-77",
+                "tester",
+                "B. Tester");
+        assertThat(done.body().replace("\u202f", " ")).contains("Battery measured, ran 5 h 40 min");
+        assertThat(page("/sets/S-098/battery-test").replace("\u202f", " "))
+                .contains("S-098: the battery ran 5 h 40 min at its last test, 70 % of the maker’s figure.")
+                .contains("B-77")
+                .doesNotContain("Retire");
+        story.decided("battery.retire-below", "80");
+        assertThat(page("/sets/S-098/battery-test")).contains("Retire it.");
+    }
+
     @Test
     void theFiltersStandInTheAddress() {
         String ready = page("/bench?state=READY&model=H40");
