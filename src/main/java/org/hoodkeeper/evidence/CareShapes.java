@@ -181,7 +181,7 @@ final class CareShapes {
 
     static void stepWords(GuideStepWords step) {
         present(step.use(), "guideWords.use.missing");
-        if (step.use() == GuideStepWords.Use.WITH_WORDS) {
+        if (step.use() == GuideStepWords.Use.WITH_WORDS || step.use() == GuideStepWords.Use.ADDED) {
             present(step.words(), "guideWords.words.missing");
         }
         note(step.words(), "words");

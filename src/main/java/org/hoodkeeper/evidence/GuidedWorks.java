@@ -8,7 +8,9 @@ import java.util.Set;
 import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.GuideStepWords;
 import org.hoodkeeper.facts.GuidedWork;
+import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
@@ -24,10 +26,15 @@ import org.springframework.transaction.annotation.Transactional;
 @Transactional
 public class GuidedWorks {
 
-    private final Telling telling;
+    /** More steps of its own than that no model needs; the guides would lead nobody any more. */
+    private static final int MOST_OWN = 50;
 
-    GuidedWorks(Telling telling) {
+    private final Telling telling;
+    private final Known known;
+
+    GuidedWorks(Telling telling, Known known) {
         this.telling = telling;
+        this.known = known;
     }
 
     /**
@@ -88,12 +95,49 @@ public class GuidedWorks {
      *
      * @param step guide and step, for instance {@code INSPECTION.VISOR}
      * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code guideWords.use.needed} to leave out one that
-     *     {@link #isNeeded}
+     *     {@link #isNeeded}; {@code guideWords.use.own} where a step of the model's own is to be anything but there or left out,
+     *     or a usual one to be the model's own
      */
     public RecordId adapt(Author author, ModelId model, String step, GuideStepWords words, Instant from) {
         if (words.use() == GuideStepWords.Use.LEFT_OUT && isNeeded(step)) {
             throw new Refused("guideWords.use.needed");
         }
+        boolean staysOwn = words.use() == GuideStepWords.Use.ADDED || words.use() == GuideStepWords.Use.LEFT_OUT;
+        if (GuideStepWords.isOwn(step) ? !staysOwn : words.use() == GuideStepWords.Use.ADDED) {
+            throw new Refused("guideWords.use.own");
+        }
         return telling.tell(author, Draft.of(words, model, from).scope(step));
+    }
+
+    /**
+     * Gives a model a step of its own, beside all that its guide has; it can neither replace nor hide another.
+     *
+     * @param work the guide, for a change with the part: {@code INSPECTION}, {@code CHANGE.VISOR}
+     * @param words what is done, and what is looked for
+     * @param after guide and step that it follows; none where it comes first
+     * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code guideWords.words.many} when the model has too many
+     */
+    public RecordId add(
+            Author author,
+            ModelId model,
+            String work,
+            @Nullable String words,
+            @Nullable String after,
+            @Nullable String reason,
+            Instant from) {
+        List<String> own = known.newest(author.site(), GuideStepWords.class, Kind.GUIDE_STEP_WORDS, model).stream()
+                .map(Told::scope)
+                .filter(scope -> scope != null && scope.startsWith(work + GuideStepWords.OWN))
+                .distinct()
+                .toList();
+        if (own.size() >= MOST_OWN) {
+            throw new Refused("guideWords.words.many", MOST_OWN);
+        }
+        int number = own.stream()
+                .mapToInt(scope -> Integer.parseInt(scope.substring(work.length() + GuideStepWords.OWN.length())))
+                .max()
+                .orElse(0);
+        GuideStepWords step = new GuideStepWords(GuideStepWords.Use.ADDED, words, reason, after);
+        return telling.tell(author, Draft.of(step, model, from).scope(work + GuideStepWords.OWN + (number + 1)));
     }
 }

@@ -2,9 +2,12 @@ package org.hoodkeeper.store;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.hoodkeeper.evidence.GuidedWorks;
 import org.hoodkeeper.facts.Guide;
 import org.hoodkeeper.facts.GuideStepWords;
@@ -21,7 +24,7 @@ import org.springframework.transaction.annotation.Transactional;
 /**
  * Which steps a guide has for a model. The order is the trade's own: what protects first, what is hidden last; common practice,
  * no source. The maker's instructions go first: each model can leave a step out or have words of its own, but for steps
- * that law or recipe ask for.
+ * that law or recipe ask for, and can have steps of its own between them.
  */
 @Service
 @Transactional(readOnly = true)
@@ -55,7 +58,55 @@ public class Guides {
                 steps.add(new GuideStep(guide, step.code(), step.part(), words.words()));
             }
         }
+        own(own, guide, changed).forEach((step, after) -> steps.add(place(steps, after), step));
         return steps;
+    }
+
+    /** The model's own steps of that work in the order in which they are put in, each with the step that it follows. */
+    private static Map<GuideStep, String> own(
+            Map<String, GuideStepWords> adapted, Guide guide, @Nullable PartClass changed) {
+        String prefix = (changed == null ? guide.name() : guide + "." + changed) + GuideStepWords.OWN;
+        Map<GuideStep, String> own = new LinkedHashMap<>();
+        adapted.entrySet().stream()
+                .filter(one -> one.getKey().startsWith(prefix) && one.getValue().use() == GuideStepWords.Use.ADDED)
+                .sorted(Comparator.comparingInt(
+                        one -> Integer.parseInt(one.getKey().substring(prefix.length()))))
+                .forEach(one -> own.put(
+                        new GuideStep(
+                                guide,
+                                one.getKey().substring(guide.name().length() + 1),
+                                changed,
+                                one.getValue().words()),
+                        Objects.requireNonNullElse(one.getValue().after(), "")));
+        return own;
+    }
+
+    /** Behind the step that it follows and its own steps there; at the end where that one is not done on this model. */
+    private static int place(List<GuideStep> steps, String after) {
+        int place = after.isEmpty() ? 0 : -1;
+        for (int i = 0; i < steps.size() && place < 0; i++) {
+            place = steps.get(i).key().equals(after) ? i + 1 : -1;
+        }
+        place = place < 0 ? steps.size() : place;
+        while (place < steps.size() && steps.get(place).isOwn()) {
+            place++;
+        }
+        return place;
+    }
+
+    /** The steps of its own that a model has or had, by guide and number. */
+    public List<GuideStep> ownSteps(ModelData data, Map<String, GuideStepWords> adapted) {
+        List<GuideStep> own = new ArrayList<>();
+        for (Guide guide : Guide.values()) {
+            if (guide != Guide.CHANGE) {
+                own.addAll(own(adapted, guide, null).keySet());
+            }
+        }
+        PartClass.CHANGED_HERE.stream()
+                .sorted()
+                .filter(PartClass.of(data)::contains)
+                .forEach(part -> own.addAll(own(adapted, Guide.CHANGE, part).keySet()));
+        return own;
     }
 
     /** Every step that the guides have for such a model before it is adapted. */

@@ -77,6 +77,7 @@ class JourneysTest {
         "store, copper-thimble-27, /sets/S-116/flow-check",
         "store, copper-thimble-27, /sets/S-116/examination",
         "store, copper-thimble-27, /sets/S-116/cleaning",
+        "store, copper-thimble-27, /sets/S-116/battery-test",
         "store, copper-thimble-27, /sets/S-201/issue",
         "ana, willow-barrow-64, /today",
         "ana, willow-barrow-64, /today/check/S-101",
@@ -118,6 +119,7 @@ class JourneysTest {
         "store, copper-thimble-27, /parts/life",
         "officer, quarry-lantern-58, /look-backs",
         "officer, quarry-lantern-58, /models/H20/guides",
+        "officer, quarry-lantern-58, /models/H20/new-guide-step",
         "store, copper-thimble-27, /sets/S-111/flow",
         "store, copper-thimble-27, /sets/S-116/parts",
         "store, copper-thimble-27, /sets/S-116/part",
@@ -252,7 +254,10 @@ class JourneysTest {
             picture(tour, "today", width, "ike", "harbour-cobble-71", "/today");
             whole(tour, "exposure-before", width, "/tasks/T1/sheet");
         }
+        aSetIsDelivered();
         for (int width : List.of(PHONE, DESK)) {
+            atTheStore(tour, "acceptance", width, "/sets/S-401/acceptance", null);
+            atTheStore(tour, "battery", width, "/sets/S-116/battery-test", null);
             atTheStore(tour, "wash", width, "/wash", null);
             atTheStore(tour, "flow", width, "/sets/S-111/flow", null);
             atTheStore(tour, "parts", width, "/sets/S-124/parts", null);
@@ -280,6 +285,25 @@ class JourneysTest {
         }
         page.screenshot(
                 new Page.ScreenshotOptions().setFullPage(true).setPath(tour.resolve(name + "-" + width + ".png")));
+        page.context().close();
+    }
+
+    /** A box came: the set is taken in and waits for its acceptance. */
+    private void aSetIsDelivered() {
+        Page page = chromium.signedIn(DESK, "store", "copper-thimble-27");
+        page.navigate(chromium.at("/sites/ferrow/new-set"));
+        page.locator("input[name=label]").fill("S-401");
+        if (page.locator("select[name=model]").count() == 1) {
+            page.selectOption("select[name=model]", "H20");
+        } else {
+            page.locator("input[name=model][value=H20]").check();
+        }
+        page.locator("input[name=size]").fill("M");
+        page.locator("input[name=sealRevision]").fill("R1");
+        page.locator("input[name=delivery]").fill("DN-12");
+        page.locator("button[value=check]").click();
+        page.locator("button[value=record]").click();
+        assertThat(page.locator("main").innerText()).contains("S-401");
         page.context().close();
     }
 

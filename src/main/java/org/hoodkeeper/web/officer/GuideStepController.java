@@ -5,6 +5,7 @@ import jakarta.validation.Valid;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.stream.Stream;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.GuidedWorks;
@@ -67,8 +68,14 @@ class GuideStepController {
     }
 
     @ModelAttribute("uses")
-    List<Choice> uses() {
-        return Choice.each("guideStep.use.", GuideStepWords.Use.values());
+    List<Choice> uses(@PathVariable(required = false) @Nullable String step) {
+        return step != null && GuideStepWords.isOwn(step)
+                ? Choice.each("guideStep.use.", GuideStepWords.Use.ADDED, GuideStepWords.Use.LEFT_OUT)
+                : Choice.each(
+                        "guideStep.use.",
+                        GuideStepWords.Use.AS_USUAL,
+                        GuideStepWords.Use.WITH_WORDS,
+                        GuideStepWords.Use.LEFT_OUT);
     }
 
     @Allowed(Role.OFFICER)
@@ -97,25 +104,30 @@ class GuideStepController {
             BindingResult typed) {
         Row row = row(visit, held, step);
         ModelAndView page = sheets.take(
-                visit, request, form, typed, new Sheet("guideStep", VIEW, () -> record(visit, held, row.step(), form)));
+                visit, request, form, typed, new Sheet("guideStep", VIEW, () -> record(visit, held, row, form)));
         page.addObject("row", row);
         return page;
     }
 
-    private RecordId record(Visit visit, ShelfModel held, GuideStep step, GuideStepForm form) {
+    private RecordId record(Visit visit, ShelfModel held, Row row, GuideStepForm form) {
         GuideStepWords.Use use = Objects.requireNonNull(form.use());
-        String words = use == GuideStepWords.Use.WITH_WORDS ? form.words() : null;
+        boolean hasWords = use == GuideStepWords.Use.WITH_WORDS || use == GuideStepWords.Use.ADDED;
+        String words = hasWords ? form.words() : null;
         return works.adapt(
                 Author.at(visit.viewer()),
                 held.id(),
-                step.key(),
-                new GuideStepWords(use, words, form.reason()),
+                row.step().key(),
+                new GuideStepWords(
+                        use,
+                        words,
+                        form.reason(),
+                        row.own() == null ? null : row.own().after()),
                 form.instant(visit.zone(), sheets.now()));
     }
 
     private List<Row> rows(Visit visit, ShelfModel held) {
         Map<String, GuideStepWords> own = guides.own(visit.viewer().site(), held.id(), sheets.now());
-        return guides.all(held.data()).stream()
+        return Stream.concat(guides.all(held.data()).stream(), guides.ownSteps(held.data(), own).stream())
                 .map(step -> new Row(step, own.get(step.key()), GuidedWorks.isNeeded(step.key())))
                 .toList();
     }

@@ -194,10 +194,12 @@ class GuideController {
         Answers.Lines lines = answers.of("guide");
         for (GuideStep step : steps) {
             Outcome outcome = Objects.requireNonNull(said.get(step.code()));
-            lines.answered(
-                    "guide." + step.key() + ".title",
-                    outcome == Outcome.PASS ? "clear" : "barred",
-                    "guide.answer." + outcome);
+            String tone = outcome == Outcome.PASS ? "clear" : "barred";
+            if (step.isOwn()) {
+                lines.decides("own", tone, "guide.own.answer", step.words(), words.say("guide.answer." + outcome));
+            } else {
+                lines.answered("guide." + step.key() + ".title", tone, "guide.answer." + outcome);
+            }
         }
         return lines.text("note", form.note())
                 .text("instrument", form.instrument())
@@ -277,7 +279,9 @@ class GuideController {
         for (GuideStep step : steps) {
             Outcome outcome = form.answers().get(step.code());
             if (outcome == null) {
-                throw new Refused("guide.answers.open", words.say("guide." + step.key() + ".title"));
+                throw new Refused(
+                        "guide.answers.open",
+                        step.isOwn() ? step.words() : words.say("guide." + step.key() + ".title"));
             }
             said.put(step.code(), outcome);
         }

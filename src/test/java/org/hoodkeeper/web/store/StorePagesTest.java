@@ -14,6 +14,7 @@ import org.hoodkeeper.access.Browser;
 import org.hoodkeeper.access.OverHttp;
 import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.database.TestClock;
+import org.hoodkeeper.evidence.GuidedWorks;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.store.LabelCode;
@@ -44,6 +45,9 @@ class StorePagesTest {
 
     @Autowired
     StoreStory story;
+
+    @Autowired
+    GuidedWorks works;
 
     private Browser storekeeper;
     private String at;
@@ -232,6 +236,44 @@ class StorePagesTest {
         assertThat(page("/sets/S-098"))
                 .contains("Looked over: not all in order")
                 .contains("Defect found exhalation-valve");
+        assertThat(story.shelf("S-098", "2026-11-20T15:00").state()).isEqualTo(ShelfSet.State.BLOCKED);
+    }
+
+    /** Between the usual steps, in the words of the officer; what it comes out as is kept like any other answer. */
+    @Test
+    void aStepOfTheModelsOwnIsAskedInItsPlaceAndItsAnswerIsKept() {
+        story.in(() -> works.add(
+                story.author(),
+                story.kit().model(story.site().id(), "H20").id(),
+                "INSPECTION",
+                "Press the red button: it springs back.",
+                "INSPECTION.VISOR",
+                "instructions, page 14",
+                story.instant("2026-11-20T14:00")));
+        story.in(() -> works.add(
+                story.author(),
+                story.kit().model(story.site().id(), "H20").id(),
+                "INSPECTION",
+                "Count the screws.",
+                "INSPECTION.COUPLING",
+                "instructions, page 15",
+                story.instant("2026-11-20T14:00")));
+        String path = "/sets/S-098/guides/inspection";
+        HttpResponse<String> shown = storekeeper.get(at + path);
+        List<String> order = new ArrayList<>();
+        while (shown.body().contains("name=\"answer\"")) {
+            String title = shown.body().replaceAll("(?s).*<h1[^>]*>([^<]*)</h1>.*", "$1");
+            order.add(title);
+            shown = step(path, shown, title.startsWith("Press the red button") ? "FAIL" : "PASS", "next");
+        }
+        assertThat(order).hasSize(13);
+        assertThat(order.get(0)).contains("Look at the visor");
+        assertThat(order.get(1)).isEqualTo("Press the red button: it springs back.");
+        assertThat(order.get(12)).as("after a step that this model has not").isEqualTo("Count the screws.");
+        HttpResponse<String> checked = step(path, shown, null, "check");
+        assertThat(checked.body()).contains("Press the red button: it springs back. – Not in order");
+        assertThat(step(path, checked, null, "record").statusCode()).isEqualTo(302);
+        assertThat(page("/sets/S-098")).contains("Looked over: not all in order");
         assertThat(story.shelf("S-098", "2026-11-20T15:00").state()).isEqualTo(ShelfSet.State.BLOCKED);
     }
 
