@@ -58,17 +58,22 @@ public class Guides {
                 steps.add(new GuideStep(guide, step.code(), step.part(), words.words()));
             }
         }
-        own(own, guide, changed).forEach((step, after) -> steps.add(place(steps, after), step));
+        own(own, guide, changed).forEach((step, after) -> {
+            GuideStepWords words = own.get(step.key());
+            if (words != null && words.use() == GuideStepWords.Use.ADDED) {
+                steps.add(place(steps, after), step);
+            }
+        });
         return steps;
     }
 
-    /** The model's own steps of that work in the order in which they are put in, each with the step that it follows. */
+    /** The steps of its own that a model has or had in that work, in the order in which they are put in, each with what it follows. */
     private static Map<GuideStep, String> own(
             Map<String, GuideStepWords> adapted, Guide guide, @Nullable PartClass changed) {
         String prefix = (changed == null ? guide.name() : guide + "." + changed) + GuideStepWords.OWN;
         Map<GuideStep, String> own = new LinkedHashMap<>();
         adapted.entrySet().stream()
-                .filter(one -> one.getKey().startsWith(prefix) && one.getValue().use() == GuideStepWords.Use.ADDED)
+                .filter(one -> one.getKey().startsWith(prefix))
                 .sorted(Comparator.comparingInt(
                         one -> Integer.parseInt(one.getKey().substring(prefix.length()))))
                 .forEach(one -> own.put(

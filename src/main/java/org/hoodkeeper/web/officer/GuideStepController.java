@@ -112,7 +112,7 @@ class GuideStepController {
     private RecordId record(Visit visit, ShelfModel held, Row row, GuideStepForm form) {
         GuideStepWords.Use use = Objects.requireNonNull(form.use());
         boolean hasWords = use == GuideStepWords.Use.WITH_WORDS || use == GuideStepWords.Use.ADDED;
-        String words = hasWords ? form.words() : null;
+        String words = hasWords ? form.words() : keptWords(row);
         return works.adapt(
                 Author.at(visit.viewer()),
                 held.id(),
@@ -123,6 +123,11 @@ class GuideStepController {
                         form.reason(),
                         row.own() == null ? null : row.own().after()),
                 form.instant(visit.zone(), sheets.now()));
+    }
+
+    /** A step of the model's own that is left out keeps its words: without them nobody knows which it was. */
+    private static @Nullable String keptWords(Row row) {
+        return row.step().isOwn() ? row.step().words() : null;
     }
 
     private List<Row> rows(Visit visit, ShelfModel held) {

@@ -87,8 +87,8 @@ class GuideStepControllerTest {
         assertThat(seat.refuses(STEPS + "/INSPECTION.HARNESS", "use", "ADDED", "words", "Look.", "reason", "maker"))
                 .contains("A step of the model’s own is there or left out");
         seat.records(STEPS + "/INSPECTION.OWN.1", "use", "LEFT_OUT", "reason", "not needed any more");
-        assertThat(Desk.text(seat.get(STEPS)))
+        assertThat(Desk.text(seat.get(STEPS)).replaceAll("\\s+", " "))
                 .contains("Wear gloves.")
-                .doesNotContain("Press the red button: it springs back.");
+                .containsPattern("Press the red button: it springs back\\..{0,200}Left out");
     }
 }
