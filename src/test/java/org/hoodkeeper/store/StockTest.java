@@ -4,8 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.math.BigDecimal;
+import java.time.Instant;
 import java.time.LocalDate;
 import org.hoodkeeper.database.TestClock;
+import org.hoodkeeper.evidence.Corrections;
 import org.hoodkeeper.evidence.PartChanges;
 import org.hoodkeeper.evidence.Stock;
 import org.hoodkeeper.evidence.StockItem;
@@ -15,7 +17,9 @@ import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.StockCount;
 import org.hoodkeeper.facts.StockReceipt;
 import org.hoodkeeper.facts.StockUse;
+import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.ledger.Draft;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -37,6 +41,9 @@ class StockTest {
 
     @Autowired
     PartChanges partChanges;
+
+    @Autowired
+    Corrections corrections;
 
     @BeforeEach
     void aStore() {
@@ -218,5 +225,22 @@ class StockTest {
         assertThatThrownBy(() -> came("F-1", "L-7", 10, "2028-06-30", "2026-10-02T09:00"))
                 .isInstanceOfSatisfying(
                         Refused.class, no -> assertThat(no.code()).isEqualTo("stockReceipt.lastDay.differs"));
+    }
+
+    /** Told as L-7, and put right: the print on the part says L-8, which was over its day. */
+    @Test
+    void aPartThatIsPutRightToALotOverItsDayHoldsTheSet() {
+        came("V-20", "L-7", 5, "2027-06-30", "2026-10-02T09:00");
+        came("V-20", "L-8", 5, "2026-11-10", "2026-10-02T09:00");
+        Instant at = story.instant("2026-11-20T14:00");
+        PartChange good = new PartChange("V-20", "L-7", null, null, true, null);
+        RecordId told = story.in(() -> partChanges.record(story.author(), story.id("S-098"), "visor", good, at, null));
+        assertThat(story.shelf("S-098", "2026-11-20T15:00").isHeld(Hold.Why.QUARANTINE))
+                .isFalse();
+        PartChange over = new PartChange("V-20", "L-8", null, null, true, null);
+        story.in(() -> corrections.correct(
+                story.viewer(), told, Draft.of(over, story.id("S-098"), at).scope("visor"), "misread"));
+        assertThat(story.shelf("S-098", "2026-11-20T15:00").isHeld(Hold.Why.QUARANTINE))
+                .isTrue();
     }
 }
