@@ -44,12 +44,22 @@ class BasisControllerTest {
 
     private Desk.Seat measured() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST, Role.OFFICER);
+        limit(seat, "silica");
+        for (int i = 0; i < MEASURED.length; i++) {
+            History.Version told =
+                    seat.records("/tasks/BLAST/exposure-result", result(MEASURED[i], "2026-02-0" + (i + 1)));
+            first = i == 0 ? told : first;
+        }
+        return seat;
+    }
+
+    private static void limit(Desk.Seat seat, String substance) {
         seat.records(
                 "/limits/new",
                 fields(
                         Map.of(),
                         "substance",
-                        "silica",
+                        substance,
                         "value",
                         "0.1",
                         "unit",
@@ -64,12 +74,6 @@ class BasisControllerTest {
                         "RESTATED",
                         "at",
                         "2026-01-05T07:00"));
-        for (int i = 0; i < MEASURED.length; i++) {
-            History.Version told =
-                    seat.records("/tasks/BLAST/exposure-result", result(MEASURED[i], "2026-02-0" + (i + 1)));
-            first = i == 0 ? told : first;
-        }
-        return seat;
     }
 
     private static String[] result(String value, String day) {
@@ -128,6 +132,7 @@ class BasisControllerTest {
                         "For silica the results on record give 1.42 mg/m³ by the statistic that decides here, and the assessment states 0.2");
         assertThat(seat.refuses(BASIS, assessment("silica; 0.2; mg/m³", "whyBelow", "  ")))
                 .contains("href=\"#whyBelow\"");
+        limit(seat, "cobalt");
         assertThat(seat.refuses(BASIS, assessment("cobalt; 0.2; mg/m3")))
                 .contains("the assessment states nothing on record");
         assertThat(looksOver(seat, BASIS, assessment("silica; 0.2; mg/m3", "whyBelow", "New extraction since March")))
