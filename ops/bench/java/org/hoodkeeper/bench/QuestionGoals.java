@@ -3,7 +3,9 @@ package org.hoodkeeper.bench;
 import java.sql.Connection;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -34,6 +36,12 @@ final class QuestionGoals {
     void run(Asked asked) throws Exception {
         List<Pair> some = some(asked.pairs());
         Asks asks = new Asks(service.url(), asked.code(), asked.from());
+        Set<Pair> cleared = new HashSet<>();
+        for (Pair pair : some) {
+            if (!asks.ask(pair).contains("\"NOT_CLEARED\"")) {
+                cleared.add(pair);
+            }
+        }
         for (int clients : new int[] {1, 8}) {
             Load.closed(clients, times, hand -> n -> asks.ask(some.get(n % some.size())));
             double[] p50 = new double[ROUNDS];
@@ -41,7 +49,7 @@ final class QuestionGoals {
             double[] p99 = new double[ROUNDS];
             double[] bare99 = new double[ROUNDS];
             for (int round = 0; round < ROUNDS; round++) {
-                Load.Times bare = Load.closed(clients, times, hand -> same(asked, some));
+                Load.Times bare = Load.closed(clients, times, hand -> same(asked, some, cleared));
                 Load.Times full = Load.closed(clients, times, hand -> n -> asks.ask(some.get(n % some.size())));
                 Load.Times open = Load.open(
                         4 * clients, times, full.perSecond() / 2, hand -> n -> asks.ask(some.get(n % some.size())));
@@ -112,13 +120,17 @@ final class QuestionGoals {
                 Generator.number(pair.index), Generator.taskCode(pair.taskNumber()), Generator.label(pair.index));
     }
 
-    private Load.Work same(Asked asked, List<Pair> some) throws Exception {
+    private Load.Work same(Asked asked, List<Pair> some, Set<Pair> cleared) throws Exception {
         Connection connection = database.app();
         SameStatements same =
                 new SameStatements(connection, asked.site(), BenchPassword.hash(asked.code()), asked.from());
         return n -> {
             Pair pair = some.get(n % some.size());
-            same.ask(Generator.number(pair.index), Generator.taskCode(pair.taskNumber()), Generator.label(pair.index));
+            same.ask(
+                    Generator.number(pair.index),
+                    Generator.taskCode(pair.taskNumber()),
+                    Generator.label(pair.index),
+                    cleared.contains(pair));
         };
     }
 

@@ -8,13 +8,16 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.sql.Timestamp;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.UUID;
+import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.SiteId;
 
 /**
  * The statements that the service sends for one question, in one transaction on one connection, with every column of every row
- * read and nothing judged: what a question costs without the service. Without the statements of alternatives, which the service
- * pays where the answer is no: the stricter comparison.
+ * read and nothing judged: what a question costs without the service. Where the answer is no, another set is looked for, and the
+ * record read once more for what was found; the look is noted in the trail.
  */
 public final class SameStatements {
 
@@ -24,6 +27,9 @@ public final class SameStatements {
     private static final String ROLES = "select r.site_id, r.account_id, r.role, r.worker_id, r.employer"
             + " from account_role r join account a on a.account_id = r.account_id"
             + " where r.site_id = ? and r.account_id = ? and a.disabled_at is null";
+
+    private static final String SEEN = "insert into audit_event (site_id, recorded_at, event_id, kind, actor, subject, source, detail)"
+            + " values (?, audit_clock(?), ?, 'person.seen', ?, ?, null, 'ask')";
 
     private final Connection connection;
     private final SiteId site;
@@ -39,7 +45,7 @@ public final class SameStatements {
     }
 
     /** @return how many rows were read */
-    public int ask(String worker, String task, String set) throws SQLException {
+    public int ask(String worker, String task, String set, boolean cleared) throws SQLException {
         int rows = 0;
         try (Statement begin = connection.createStatement()) {
             begin.execute("set transaction isolation level repeatable read;"
@@ -75,20 +81,59 @@ public final class SameStatements {
                 found[2] = row.getObject(6, UUID.class);
             }
         }
+        rows += records(found, new UUID[] {found[2]}, now);
+        if (!cleared) {
+            rows += records(found, another(found[2]), now);
+        }
+        note(account, found[0]);
+        connection.commit();
+        return rows;
+    }
+
+    private int records(UUID[] found, UUID[] sets, Timestamp now) throws SQLException {
         try (PreparedStatement records = connection.prepareStatement(Deciding.AT_ONCE.ahead())) {
             records.setObject(1, site.value());
             records.setTimestamp(2, Timestamp.from(from));
             records.setTimestamp(3, Timestamp.from(Instant.parse("9999-01-01T00:00:00Z")));
             records.setTimestamp(4, now);
-            UUID[][] ids = {{found[0]}, {found[2]}, {found[1]}, {site.value()}, {}};
+            UUID[][] ids = {{found[0]}, sets, {found[1]}, {site.value()}, {}};
             for (int i = 0; i < ids.length; i++) {
                 Array array = connection.createArrayOf("uuid", ids[i]);
                 records.setArray(5 + i, array);
             }
-            rows += read(records);
+            return read(records);
         }
-        connection.commit();
-        return rows;
+    }
+
+    /** The set itself, and those on the shelf that could take its place. */
+    private UUID[] another(UUID set) throws SQLException {
+        List<UUID> sets = new ArrayList<>(List.of(set));
+        try (PreparedStatement shelf = connection.prepareStatement(Alternatives.IN_STORE)) {
+            shelf.setObject(1, site.value());
+            shelf.setObject(2, set);
+            shelf.setTimestamp(3, Timestamp.from(from));
+            shelf.setObject(4, set);
+            shelf.setInt(5, Kind.SET.number());
+            shelf.setObject(6, set);
+            shelf.setInt(7, Alternatives.CANDIDATES);
+            try (ResultSet row = shelf.executeQuery()) {
+                while (row.next()) {
+                    sets.add(row.getObject(1, UUID.class));
+                }
+            }
+        }
+        return sets.toArray(UUID[]::new);
+    }
+
+    private void note(UUID account, UUID person) throws SQLException {
+        try (PreparedStatement seen = connection.prepareStatement(SEEN)) {
+            seen.setObject(1, site.value());
+            seen.setObject(2, site.value());
+            seen.setObject(3, UUID.randomUUID());
+            seen.setObject(4, account);
+            seen.setObject(5, person);
+            seen.executeUpdate();
+        }
     }
 
     private static int read(PreparedStatement statement) throws SQLException {
@@ -108,7 +153,7 @@ public final class SameStatements {
     /** The plan of the loading statement for one question, with buffers: kept beside the queries it proves. */
     public String plan(String worker, String task, String set) throws SQLException {
         StringBuilder plan = new StringBuilder();
-        ask(worker, task, set);
+        ask(worker, task, set, true);
         try (Statement statement = connection.createStatement()) {
             statement.execute("select set_config('hoodkeeper.site', '" + site.value() + "', true)");
             int[] number = {0};

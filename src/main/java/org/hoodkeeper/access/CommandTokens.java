@@ -54,15 +54,24 @@ public class CommandTokens {
      * What a shown token opens.
      *
      * @param isNews its last use was noted more than a minute ago
+     * @param holder whose token it is, as a reader of the site with every role held there; none when none is held any more
      */
-    public record Opened(SiteId site, KnownAccount account, Set<Role> roles, UUID token, boolean isNews) {}
+    public record Opened(
+            SiteId site,
+            KnownAccount account,
+            Set<Role> roles,
+            UUID token,
+            boolean isNews,
+            @Nullable Viewer holder) {}
 
     private final JdbcClient jdbc;
+    private final Accounts accounts;
     private final SiteRegister sites;
     private final AuditTrail audit;
 
-    CommandTokens(JdbcClient jdbc, SiteRegister sites, AuditTrail audit) {
+    CommandTokens(JdbcClient jdbc, Accounts accounts, SiteRegister sites, AuditTrail audit) {
         this.jdbc = jdbc;
+        this.accounts = accounts;
         this.sites = sites;
         this.audit = audit;
     }
@@ -163,8 +172,16 @@ public class CommandTokens {
                                 row.getObject("account_id", UUID.class), row.getString("login"), row.getString("name")),
                         roles(row.getArray("roles")),
                         row.getObject("token_id", UUID.class),
-                        row.getBoolean("news")))
-                .optional();
+                        row.getBoolean("news"),
+                        null))
+                .optional()
+                .map(this::withHolder);
+    }
+
+    /** In the same look at the database: a command opens its token with each call. */
+    private Opened withHolder(Opened opened) {
+        Viewer holder = accounts.viewer(opened.site(), opened.account().id()).orElse(null);
+        return new Opened(opened.site(), opened.account(), opened.roles(), opened.token(), opened.isNews(), holder);
     }
 
     /** Notes its use, once a minute however often it is used. The site must be the one bound to this thread. */

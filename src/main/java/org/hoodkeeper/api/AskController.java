@@ -4,6 +4,7 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.List;
+import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.assessment.Answer;
@@ -13,6 +14,9 @@ import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.reporting.Asked;
 import org.hoodkeeper.reporting.Questions;
 import org.jspecify.annotations.Nullable;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.TransactionDefinition;
+import org.springframework.transaction.support.TransactionTemplate;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.RestController;
 
@@ -23,11 +27,15 @@ class AskController {
     private final Questions questions;
     private final AnswerJson json;
     private final AuditTrail audit;
+    /** An answer and the note of it at one state of the record, with one commit. */
+    private final TransactionTemplate once;
 
-    AskController(Questions questions, AnswerJson json, AuditTrail audit) {
+    AskController(Questions questions, AnswerJson json, AuditTrail audit, PlatformTransactionManager transactions) {
         this.questions = questions;
         this.json = json;
         this.audit = audit;
+        this.once = new TransactionTemplate(transactions);
+        this.once.setIsolationLevel(TransactionDefinition.ISOLATION_REPEATABLE_READ);
     }
 
     @GetMapping(value = "/api/sites/{site}/ask", produces = "application/json")
@@ -61,9 +69,11 @@ class AskController {
                         : form.swap().stream()
                                 .map(text -> instant("swap", text))
                                 .toList());
-        Answer answer = questions.ask(viewer, asked);
-        audit.seen(viewer, answer.question().worker(), "ask");
-        return json.body(viewer, asked, answer);
+        return json.body(viewer, asked, Objects.requireNonNull(once.execute(status -> {
+            Answer answer = questions.ask(viewer, asked);
+            audit.seen(viewer, answer.question().worker(), "ask");
+            return answer;
+        })));
     }
 
     /** The question's fields as they were typed. */

@@ -33,7 +33,17 @@ import org.springframework.stereotype.Component;
 class Alternatives {
 
     private static final int MOST = 3;
-    private static final int CANDIDATES = 12;
+    static final int CANDIDATES = 12;
+
+    static final String IN_STORE = """
+            select s.set_id, s.label from kit_shelf s
+            where s.site_id = ? and s.set_id is distinct from ? and s.free_from <= ?
+              and (?::uuid is null or exists (
+                   select 1 from ledger_record o join ledger_record r on r.site_id = o.site_id and r.kind = o.kind
+                   where o.site_id = s.site_id and o.kind = ? and o.subject = ? and r.subject = s.set_id
+                     and r.body ->> 'store' is not distinct from o.body ->> 'store'
+                     and r.body ->> 'size' = o.body ->> 'size'))
+            order by s.label limit ?""";
 
     private final Dossiers dossiers;
     private final JdbcTemplate jdbc;
@@ -143,15 +153,7 @@ class Alternatives {
     private Map<SetId, String> inStore(Site site, Question question) {
         Map<SetId, String> sets = new LinkedHashMap<>();
         jdbc.query(
-                """
-                select s.set_id, s.label from kit_shelf s
-                where s.site_id = ? and s.set_id is distinct from ? and s.free_from <= ?
-                  and (?::uuid is null or exists (
-                       select 1 from ledger_record o join ledger_record r on r.site_id = o.site_id and r.kind = o.kind
-                       where o.site_id = s.site_id and o.kind = ? and o.subject = ? and r.subject = s.set_id
-                         and r.body ->> 'store' is not distinct from o.body ->> 'store'
-                         and r.body ->> 'size' = o.body ->> 'size'))
-                order by s.label limit ?""",
+                IN_STORE,
                 row -> {
                     sets.put(new SetId(row.getObject(1, UUID.class)), row.getString(2));
                 },

@@ -117,7 +117,7 @@ class Gate implements HandlerInterceptor {
             HttpServletResponse response)
             throws IOException {
         Optional<Site> site = sites.find(code);
-        Optional<Viewer> viewer = site.flatMap(known -> accounts.viewer(known.id(), account.id()))
+        Optional<Viewer> viewer = site.flatMap(known -> viewer(known, account, authentication))
                 .flatMap(seen -> within(seen, authentication));
         if (site.isEmpty() || viewer.isEmpty()) {
             audit.record(AuditEntry.of("access.noSuchSite")
@@ -142,6 +142,13 @@ class Gate implements HandlerInterceptor {
         new Visit(viewer.get(), account, code, site.get().name(), site.get().zone()).noteIn(request);
         request.setAttribute(BOUND, SiteBinding.bind(site.get().id()));
         return pass(request);
+    }
+
+    private Optional<Viewer> viewer(Site site, KnownAccount account, Authentication authentication) {
+        return authentication instanceof TokenAuthentication token
+                        && token.site().equals(site.id())
+                ? token.holder()
+                : accounts.viewer(site.id(), account.id());
     }
 
     /** What a token leaves of the viewer: nothing on another site, nor without any of the token's roles. */

@@ -1,11 +1,13 @@
 package org.hoodkeeper.access.edge;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.hoodkeeper.access.CommandTokens;
 import org.hoodkeeper.access.KnownAccount;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
+import org.hoodkeeper.kernel.Viewer;
 import org.jspecify.annotations.Nullable;
 import org.springframework.security.authentication.AbstractAuthenticationToken;
 import org.springframework.security.core.authority.FactorGrantedAuthority;
@@ -25,6 +27,11 @@ class TokenAuthentication extends AbstractAuthenticationToken {
 
     SiteId site() {
         return opened.site();
+    }
+
+    /** Whose token it is, as of this call; see {@link CommandTokens.Opened#holder}. */
+    Optional<Viewer> holder() {
+        return Optional.ofNullable(opened.holder());
     }
 
     Set<Role> roles() {
