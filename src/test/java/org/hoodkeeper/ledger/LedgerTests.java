@@ -130,6 +130,12 @@ class LedgerTests {
     }
 
     @Test
+    void nothingIsToldOutsideOfATransaction() {
+        assertThatThrownBy(() -> SiteBinding.in(site, () -> ledger.append(author, draft("2026-01-01T10:00:00Z"))))
+                .isInstanceOf(org.springframework.transaction.IllegalTransactionStateException.class);
+    }
+
+    @Test
     void whatWasToldIsSealedInOrderAndVerifies() {
         tell("2026-01-01T10:00:00Z");
         tell("2026-01-02T10:00:00Z");
