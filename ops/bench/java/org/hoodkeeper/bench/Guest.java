@@ -99,7 +99,7 @@ final class Guest {
                             .collect(Collectors.joining("; ")));
         }
         HttpResponse<String> answer =
-                CLIENT.send(request.timeout(Duration.ofSeconds(120)).build(), HttpResponse.BodyHandlers.ofString());
+                CLIENT.send(request.timeout(Duration.ofMinutes(10)).build(), HttpResponse.BodyHandlers.ofString());
         for (String set : answer.headers().allValues("Set-Cookie")) {
             String[] cookie = set.split(";", 2)[0].split("=", 2);
             cookies.put(cookie[0], cookie.length > 1 ? cookie[1] : "");

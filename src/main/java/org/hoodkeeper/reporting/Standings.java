@@ -14,6 +14,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
+import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.RunningWriters;
@@ -45,16 +46,23 @@ class Standings {
 
     /**
      * From entry to record through the index: with a plan for any time the database would take a third of the ledger for news, and
-     * read all of it.
+     * read all of it. Of what is told about the site itself only limits and decisions concern everybody; a step of a batch concerns
+     * the sets that were stripped for it.
      */
     private static final String NEWS = """
-            select r.subject, r.item, c.subject, c.item
+            select case when r.subject = e.site_id and r.kind <> all(:everybodys) then null else r.subject end, r.item,
+                case when c.subject = e.site_id and c.kind <> all(:everybodys) then null else c.subject end, c.item, w.item
             from (select e.site_id, e.id from ledger_entry e where e.site_id = ? and e.recorded_at >= ?) e
-            cross join lateral (select r.subject, r.item, r.corrects from ledger_record r
+            cross join lateral (select r.subject, r.item, r.corrects, r.kind, r.scope from ledger_record r
                                 where r.site_id = e.site_id and r.entry_id = e.id offset 0) r
-            left join lateral (select c.subject, c.item from ledger_record c
+            left join lateral (select c.subject, c.item, c.kind from ledger_record c
                                where c.site_id = e.site_id and c.id = r.corrects offset 0) c on true
-            limit ?""";
+            left join lateral (select w.item from ledger_record w
+                               where r.kind = :wash and r.item is null and w.kind = :wash and w.site_id = e.site_id
+                                 and w.scope = r.scope and w.item is not null) w on true
+            limit ?""".replace(
+                    ":everybodys", "'{" + Kind.LIMIT.number() + "," + Kind.SITE_DECISION.number() + "}'::smallint[]")
+            .replace(":wash", String.valueOf(Kind.WASH_STEP.number()));
 
     /** Names are no records: whatever changes in them shows here. */
     private static final String NAMES = """
@@ -188,7 +196,7 @@ class Standings {
                 NEWS,
                 row -> {
                     records.incrementAndGet();
-                    for (int column = 1; column <= 4; column++) {
+                    for (int column = 1; column <= 5; column++) {
                         UUID id = row.getObject(column, UUID.class);
                         if (id != null) {
                             told.add(id);

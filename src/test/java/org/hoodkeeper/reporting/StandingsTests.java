@@ -8,10 +8,15 @@ import java.util.ArrayList;
 import java.util.List;
 import org.hoodkeeper.assessment.Wall;
 import org.hoodkeeper.evidence.TestSite;
+import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.Particulars;
 import org.hoodkeeper.facts.Posting;
+import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.Training;
+import org.hoodkeeper.facts.WashStep;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.Ledger;
 import org.hoodkeeper.rules.RequirementKind;
@@ -59,6 +64,48 @@ class StandingsTests {
         Standings.Kept kept = laid.in(() -> standings.of(laid.site()));
         assertThat(firstReason(before, laid)).isNotEqualTo(RequirementKind.PERSON_HOLD);
         assertThat(firstReason(kept, laid)).isEqualTo(RequirementKind.PERSON_HOLD);
+    }
+
+    /** A count of the stock says nothing of anybody; a step of a batch of the sets that went into it; a decision of everybody. */
+    @Test
+    void onlyWhomItConcernsIsJudgedAnew() {
+        TestSite.Laid laid = sites.lay("uk");
+        SiteId site = laid.site().id();
+        tell(
+                laid,
+                Draft.of(new Posting(Posting.Change.POSTED), laid.worker(), DAY).item(laid.task()),
+                Draft.of(new Posting(Posting.Change.POSTED), laid.other(), DAY).item(laid.task()),
+                Draft.of(new Custody(Custody.Claim.ISSUED, null, null), laid.hood(), DAY)
+                        .item(laid.worker()));
+        Standings.Kept before = laid.in(() -> standings.of(laid.site()));
+        tell(laid, Draft.of(new Particulars("Ferrow Works", "Mill Lane", java.util.Map.of()), site, DAY));
+        Standings.Kept still = laid.in(() -> standings.of(laid.site()));
+        assertThat(still.standings().get(laid.worker()))
+                .isSameAs(before.standings().get(laid.worker()));
+
+        tell(laid, step(WashStep.Step.STRIPPED, site).item(laid.hood()));
+        Standings.Kept stripped = laid.in(() -> standings.of(laid.site()));
+        tell(laid, step(WashStep.Step.WASHED, site));
+        Standings.Kept washed = laid.in(() -> standings.of(laid.site()));
+        assertThat(stripped.standings().get(laid.worker()))
+                .isNotSameAs(still.standings().get(laid.worker()));
+        assertThat(washed.standings().get(laid.worker()))
+                .isNotSameAs(stripped.standings().get(laid.worker()));
+        assertThat(washed.standings().get(laid.other()))
+                .isSameAs(before.standings().get(laid.other()));
+
+        tell(laid, Draft.of(new SiteDecision("no", null, null), site, DAY).scope("medical.required/POWERED_HOOD"));
+        Standings.Kept decided = laid.in(() -> standings.of(laid.site()));
+        assertThat(decided.standings().get(laid.other()))
+                .isNotSameAs(before.standings().get(laid.other()));
+    }
+
+    private static Draft step(WashStep.Step step, SiteId site) {
+        return Draft.of(new WashStep(step, null, null, null, null), site, DAY).scope("B-1");
+    }
+
+    private void tell(TestSite.Laid laid, Draft... drafts) {
+        laid.run(() -> transaction.executeWithoutResult(status -> ledger.append(laid.author(), List.of(drafts))));
     }
 
     private static RequirementKind firstReason(Standings.Kept kept, TestSite.Laid laid) {
