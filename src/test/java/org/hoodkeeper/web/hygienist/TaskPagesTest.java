@@ -377,6 +377,7 @@ class TaskPagesTest {
     void aLimitInAnotherUnitThanTheResultsIsRefusedToo() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat);
+        limit(seat, "cobalt");
         seat.records(RESULT, sample());
         seat.records(
                 "/tasks/BLAST/basis",
