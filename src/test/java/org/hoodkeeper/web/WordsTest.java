@@ -37,6 +37,7 @@ class WordsTest {
 
     static final Pattern REFUSED = Pattern.compile("\\b(?:Refused|NotFound)\\(\\s*\"([A-Za-z0-9.]+)\"");
     static final Pattern REJECTED = Pattern.compile("\\breject(?:Value)?\\((?:\\s*\"\\w*\",)?\\s*\"([A-Za-z0-9.]+)\"");
+    static final Pattern FORM = Pattern.compile("new (?:Desk)?Sheet\\(\\s*\"(\\w+)\"");
     static final Pattern IN_TEMPLATE =
             Pattern.compile("#\\{([A-Za-z][A-Za-z0-9_.-]*)[}(]|#messages\\.msg\\('([A-Za-z0-9_.-]+)'");
 
@@ -84,6 +85,26 @@ class WordsTest {
                         .map(constant -> Words.kindKey((Enum<?>) constant)))
                 .isNotEmpty()
                 .isSubsetOf(known);
+    }
+
+    /** The page after a record says what comes next, whatever was recorded. */
+    @Test
+    void everyKindSaysWhatIsNext() {
+        assertThat(all("").stringPropertyNames())
+                .containsAll(Stream.of(Kind.values())
+                        .map(kind -> "told.next." + kind)
+                        .toList());
+    }
+
+    /** The page to look the answers over asks a question and names what its button does. */
+    @Test
+    void everyFormHasTheWordsOfItsCheckPage() {
+        List<String> forms = found(FORM, SOURCES, ".java");
+        assertThat(forms).contains("batteryTest", "newGuideStep", "acceptance");
+        assertThat(all("").stringPropertyNames())
+                .containsAll(forms.stream()
+                        .flatMap(form -> Stream.of(form + ".check", form + ".record"))
+                        .toList());
     }
 
     @Test
