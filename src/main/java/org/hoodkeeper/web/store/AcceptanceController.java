@@ -15,6 +15,7 @@ import org.hoodkeeper.evidence.PartChanges;
 import org.hoodkeeper.facts.Acceptance;
 import org.hoodkeeper.facts.Acceptance.Point;
 import org.hoodkeeper.facts.Examination;
+import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.kernel.InstrumentId;
@@ -27,6 +28,7 @@ import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.Indicators;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.Show;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -56,6 +58,7 @@ class AcceptanceController {
     private final Examinations examinations;
     private final Indicators indicators;
     private final Kit kit;
+    private final Show show;
 
     AcceptanceController(
             Desk desk,
@@ -65,7 +68,8 @@ class AcceptanceController {
             FlowChecks flowChecks,
             Examinations examinations,
             Indicators indicators,
-            Kit kit) {
+            Kit kit,
+            Show show) {
         this.desk = desk;
         this.answers = answers;
         this.acceptances = acceptances;
@@ -74,6 +78,7 @@ class AcceptanceController {
         this.examinations = examinations;
         this.indicators = indicators;
         this.kit = kit;
+        this.show = show;
     }
 
     @ModelAttribute("set")
@@ -129,16 +134,46 @@ class AcceptanceController {
     private List<Line> check(Visit visit, ShelfSet set, List<DeliveredPart> delivered, AcceptanceForm form) {
         Map<Point, Outcome> points = points(visit, set, delivered, form);
         Answers.Lines lines = answers.of("acceptance").text("delivery", form.delivery());
-        points.forEach((point, outcome) -> lines.answered(
-                "acceptance.point." + point,
-                outcome == Outcome.PASS ? "clear" : "barred",
-                "acceptance.answer." + outcome));
+        points.forEach((point, outcome) -> {
+            if (outcome == Outcome.FAIL && point == Point.PARTS) {
+                lines.decides("point." + point, "barred", "acceptance.parts.wrong", wrong(delivered));
+            } else if (outcome == Outcome.FAIL && point == Point.FIRST_FLOW) {
+                low(visit, set, lines, form);
+            } else {
+                lines.answered(
+                        "acceptance.point." + point,
+                        outcome == Outcome.PASS ? "clear" : "barred",
+                        "acceptance.answer." + outcome);
+            }
+        });
         boolean accepted = !points.containsValue(Outcome.FAIL);
         return lines.figure("reading", form.reading(), "L/min")
                 .text("examiner", form.examiner())
                 .text("note", form.note())
                 .decides("result", accepted ? "clear" : "barred", "acceptance.result." + (accepted ? "YES" : "NO"))
                 .at(form, visit);
+    }
+
+    /** The places whose part is missing or not allowed there. */
+    private static List<String> wrong(List<DeliveredPart> delivered) {
+        return delivered.stream()
+                .filter(part -> !part.isThere() || !part.isApproved())
+                .map(DeliveredPart::slot)
+                .toList();
+    }
+
+    private void low(Visit visit, ShelfSet set, Answers.Lines lines, AcceptanceForm form) {
+        FlowCheck first = firstFlow(visit, set, form);
+        if (first.corrected() == null || first.minimum() == null) {
+            lines.answered("acceptance.point.FIRST_FLOW", "barred", "acceptance.answer.FAIL");
+        } else {
+            lines.decides(
+                    "point.FIRST_FLOW",
+                    "barred",
+                    "acceptance.flow.low",
+                    show.figure(first.corrected(), "L/min"),
+                    show.figure(first.minimum(), "L/min"));
+        }
     }
 
     private RecordId record(Visit visit, ShelfSet set, List<DeliveredPart> delivered, AcceptanceForm form) {
@@ -174,10 +209,9 @@ class AcceptanceController {
         put(points, Point.BATTERY, form.battery());
         put(points, Point.ALARMS, form.alarms());
         put(points, Point.LABEL, form.labelled());
-        boolean whole = delivered.stream().allMatch(part -> part.isThere() && part.isApproved());
-        points.put(Point.PARTS, whole ? Outcome.PASS : Outcome.FAIL);
+        points.put(Point.PARTS, wrong(delivered).isEmpty() ? Outcome.PASS : Outcome.FAIL);
         if (model(set).type().hasFlow()) {
-            points.put(Point.FIRST_FLOW, firstFlow(visit, set, form));
+            points.put(Point.FIRST_FLOW, firstFlow(visit, set, form).outcome());
         }
         if (model(set).type().hasBlower() && (form.battery() == null || form.alarms() == null)) {
             throw new Refused(form.battery() == null ? "acceptance.battery.missing" : "acceptance.alarms.missing");
@@ -186,14 +220,12 @@ class AcceptanceController {
     }
 
     /** @throws Refused {@code acceptance.reading.missing} when nothing was measured: unknown is not good enough */
-    private Outcome firstFlow(Visit visit, ShelfSet set, AcceptanceForm form) {
+    private FlowCheck firstFlow(Visit visit, ShelfSet set, AcceptanceForm form) {
         FlowChecks.Reading reading = reading(visit, form);
         if (reading == null) {
             throw new Refused("acceptance.reading.missing");
         }
-        return flowChecks
-                .judge(visit.viewer().site(), set.id(), reading, form.instant(visit.zone(), desk.now()))
-                .outcome();
+        return flowChecks.judge(visit.viewer().site(), set.id(), reading, form.instant(visit.zone(), desk.now()));
     }
 
     private FlowChecks.@Nullable Reading reading(Visit visit, AcceptanceForm form) {

@@ -149,7 +149,7 @@ class GuideController {
                 new DeskSheet(
                         "guide",
                         FINISH,
-                        () -> check(visit, steps, form),
+                        () -> check(visit, set, path, steps, form),
                         () -> record(visit, set, path, steps, form),
                         "/sites/" + visit.siteCode() + "/sets/" + set.label()));
         if (FINISH.equals(answer.getViewName())) {
@@ -189,7 +189,7 @@ class GuideController {
         answer.addObject("step", page < steps.size() ? steps.get(page) : null);
     }
 
-    private List<Line> check(Visit visit, List<GuideStep> steps, GuideForm form) {
+    private List<Line> check(Visit visit, ShelfSet set, GuidePath path, List<GuideStep> steps, GuideForm form) {
         Map<String, Outcome> said = said(steps, form);
         Answers.Lines lines = answers.of("guide");
         for (GuideStep step : steps) {
@@ -201,15 +201,45 @@ class GuideController {
                 lines.answered("guide." + step.key() + ".title", tone, "guide.answer." + outcome);
             }
         }
-        return lines.text("note", form.note())
-                .text("instrument", form.instrument())
+        lines.text("note", form.note());
+        if (path.guide() == Guide.FLOW) {
+            measured(visit, set, lines, form);
+        }
+        if (path.changed() != null) {
+            fitted(set, lines, slot(set, path.changed()), form);
+        }
+        return lines.at(form, visit);
+    }
+
+    private void measured(Visit visit, ShelfSet set, Answers.Lines lines, GuideForm form) {
+        FlowChecks.Reading reading = reading(visit, form);
+        Outcome outcome = flowChecks
+                .judge(visit.viewer().site(), set.id(), reading, form.instant(visit.zone(), desk.now()))
+                .outcome();
+        lines.text("instrument", form.instrument())
                 .figure("reading", form.reading(), "L/min")
-                .text("part", form.part())
+                .figure("celsius", form.celsius(), "°C")
+                .figure("hectopascals", reading.hectopascals(), "hPa")
+                .answered(
+                        "flowCheck.result",
+                        outcome == Outcome.PASS ? "clear" : "barred",
+                        "flowCheck.result." + outcome);
+    }
+
+    private static void fitted(ShelfSet set, Answers.Lines lines, String slot, GuideForm form) {
+        boolean approved = PartController.approved(set, slot, form.part());
+        lines.text("part", form.part())
+                .answered(
+                        "part.approved",
+                        approved ? "clear" : "barred",
+                        approved ? "part.approved.YES" : "part.approved.NO")
                 .text("lot", form.lot())
                 .text("serial", form.serial())
-                .day("madeOn", form.madeOn())
-                .text("fitter", form.fitter())
-                .at(form, visit);
+                .day("madeOn", form.madeOn());
+        if (form.fitted() != null) {
+            lines.said("fitted", "part.fitted." + form.fitted());
+        }
+        lines.text("fitter", form.fitter());
     }
 
     private RecordId record(Visit visit, ShelfSet set, GuidePath path, List<GuideStep> steps, GuideForm form) {
@@ -257,6 +287,15 @@ class GuideController {
     }
 
     private void measure(Visit visit, ShelfSet set, GuideForm form) {
+        flowChecks.record(
+                Author.at(visit.viewer()),
+                set.id(),
+                reading(visit, form),
+                form.instant(visit.zone(), desk.now()),
+                null);
+    }
+
+    private FlowChecks.Reading reading(Visit visit, GuideForm form) {
         if (form.instrument() == null || form.instrument().isBlank()) {
             throw new Refused("guide.instrument.missing");
         }
@@ -265,12 +304,7 @@ class GuideController {
         }
         InstrumentId instrument =
                 kit.instrument(visit.viewer().site(), form.instrument()).id();
-        flowChecks.record(
-                Author.at(visit.viewer()),
-                set.id(),
-                new FlowChecks.Reading(form.reading(), instrument, form.celsius(), form.pressure()),
-                form.instant(visit.zone(), desk.now()),
-                null);
+        return new FlowChecks.Reading(form.reading(), instrument, form.celsius(), form.pressure());
     }
 
     /** @throws Refused {@code guide.answers.open} when a step has no answer */

@@ -96,13 +96,11 @@ class PartController {
     }
 
     private List<Line> check(Visit visit, ShelfSet set, PartForm form) {
+        boolean approved = approved(set, form.slot(), form.part());
         Answers.Lines lines = answers.of("part")
                 .text("slot", form.slot())
                 .text("part", form.part())
-                .decides(
-                        "approved",
-                        approved(set, form) ? "clear" : "barred",
-                        approved(set, form) ? "part.approved.YES" : "part.approved.NO")
+                .decides("approved", approved ? "clear" : "barred", approved ? "part.approved.YES" : "part.approved.NO")
                 .text("lot", form.lot());
         stock(visit, lines, form);
         return lines.text("serial", form.serial())
@@ -152,9 +150,9 @@ class PartController {
         return model == null ? List.of() : model.slots();
     }
 
-    private static boolean approved(ShelfSet set, PartForm form) {
+    /** Whether the maker allows the part in that place of this set. */
+    static boolean approved(ShelfSet set, @Nullable String place, @Nullable String part) {
         return slots(set.modelData()).stream()
-                .anyMatch(
-                        slot -> slot.name().equals(form.slot()) && slot.parts().contains(form.part()));
+                .anyMatch(slot -> slot.name().equals(place) && slot.parts().contains(part));
     }
 }

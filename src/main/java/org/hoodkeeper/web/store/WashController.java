@@ -26,6 +26,7 @@ import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.Bench;
 import org.hoodkeeper.store.LabelCode;
+import org.hoodkeeper.store.SetStep;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.store.UsualTimes;
 import org.hoodkeeper.web.Choice;
@@ -127,6 +128,7 @@ class WashController {
         return bench.of(visit.viewer().site(), now).stream()
                 .filter(set -> set.state() == ShelfSet.State.LAST_WEARER || set.state() == ShelfSet.State.BLOCKED)
                 .filter(set -> !busy.contains(set.id()))
+                .filter(set -> SetStep.possible(set).contains(SetStep.CLEAN))
                 .filter(set -> set.readiness().barring().stream()
                                 .anyMatch(reason -> reason.kind() == org.hoodkeeper.rules.RequirementKind.CLEAN)
                         || set.state() == ShelfSet.State.LAST_WEARER)

@@ -285,28 +285,41 @@ class StorePagesTest {
             shown = step(path, shown, "PASS", "next");
         }
         assertThat(step(path, shown, null, "check").body()).contains("Choose the indicator that was read.");
-        HttpResponse<String> recorded = storekeeper.post(
-                at + path,
-                "page",
-                "4",
-                "answered",
-                "INDICATOR=PASS",
-                "answered",
-                "SEALED=PASS",
-                "answered",
-                "FLOAT_FREE=PASS",
-                "answered",
-                "READ=PASS",
-                "instrument",
-                "FM-1",
-                "reading",
-                "171",
-                "formKey",
-                UUID.randomUUID().toString(),
-                "step",
-                "record");
+        String[] measured = {
+            "page",
+            "4",
+            "answered",
+            "INDICATOR=PASS",
+            "answered",
+            "SEALED=PASS",
+            "answered",
+            "FLOAT_FREE=PASS",
+            "answered",
+            "READ=PASS",
+            "instrument",
+            "FM-1",
+            "reading",
+            "171",
+            "celsius",
+            "20"
+        };
+        assertThat(storekeeper
+                        .post(at + path, with(measured, "step", "check"))
+                        .body()
+                        .replace("\u202f", " "))
+                .contains("171 L/min", "20 °C", "Failed: the set goes out of use when you record this");
+        HttpResponse<String> recorded = storekeeper.post(at + path, with(measured, "step", "record"));
         assertThat(recorded.statusCode()).isEqualTo(302);
         assertThat(page("/sets/S-131")).contains("Flow check failed");
+    }
+
+    @Test
+    void whatIsKeptAsFoundIsNotAskedForAtTheWash() {
+        recorded("/sets/S-098/missing", "note", "not on its hook");
+        recorded("/sets/S-098/found", "note", "in the kiln hall");
+        assertThat(page("/wash")).contains("S-098");
+        story.held("S-098", Hold.Why.IMPOUNDED, "2026-11-20T15:00");
+        assertThat(page("/wash")).doesNotContain("S-098");
     }
 
     /** The product of the story's models needs 120 s wet at 50 ppm, and their parts bear 40 °C. */
@@ -659,8 +672,12 @@ class StorePagesTest {
         assertThat(page("/sets/S-500")).contains("delivered, not yet accepted", "/sets/S-500/acceptance");
         assertThat(typed("/sets/S-500/acceptance", accepted("", "V-20")).body())
                 .contains("Measure the first flow: choose the indicator and write down its reading.");
-        assertThat(typed("/sets/S-500/acceptance", accepted("168", "V-20")).body())
-                .contains("Not accepted: it stays held");
+        assertThat(typed("/sets/S-500/acceptance", accepted("168", "V-20"))
+                        .body()
+                        .replace("\u202f", " "))
+                .contains("Corrected 168.0 L/min, and the minimum is 170 L/min", "Not accepted: it stays held");
+        assertThat(typed("/sets/S-500/acceptance", accepted("188", "")).body())
+                .contains("Missing or not allowed: visor");
         assertThat(recorded("/sets/S-500/acceptance", accepted("188", "")).body())
                 .contains("Looked over after delivery, not accepted");
         assertThat(state("S-500")).isEqualTo(ShelfSet.State.BLOCKED);
