@@ -273,7 +273,7 @@ final class CareRequirements {
 
     /**
      * Clean for this wearer: disinfected since anyone else wore it, 29 CFR 1910.134(h)(1)(ii); a full clean at least weekly for
-     * one wearer (DGUV Regel 112-190, working week). A wipe never covers a change of wearer. A set that nobody has worn since
+     * one wearer (DGUV Regel 112-190, working week of use). A wipe never covers a change of wearer. A set that nobody has worn since
      * it was received is as delivered. One that lies in a wash is clean for nobody until the wash is over.
      */
     static void clean(Judging judging, SetFile set) {
@@ -329,7 +329,7 @@ final class CareRequirements {
                     .by(demand));
             return;
         }
-        Told<?> anchor = full == null ? worn : full;
+        Told<?> anchor = full == null || isOverBefore(judging, full, demand, worn) ? worn : full;
         Term term = demand == null ? null : demand.term();
         if (term == null) {
             judging.met(CLEAN, anchor, demand, null, judging.dayOf(anchor));
@@ -339,6 +339,13 @@ final class CareRequirements {
         if (!judging.lapsed(CLEAN, anchor, demand, end, judging.dayOf(anchor))) {
             judging.met(CLEAN, anchor, demand, end, judging.dayOf(anchor));
         }
+    }
+
+    /** A clean set does not soil on the shelf: where the week was over before anybody wore it, it runs from the first wear. */
+    private static boolean isOverBefore(
+            Judging judging, Told<Cleaning> full, InForce.@Nullable Demand demand, Told<?> worn) {
+        Instant end = demand == null || demand.term() == null ? null : judging.endOf(full, demand);
+        return end != null && !worn.from().isBefore(end);
     }
 
     private static @Nullable Told<?> firstWornSince(Judging judging, SetFile set, @Nullable Told<?> event) {

@@ -102,6 +102,28 @@ class SetCareTests {
                 .isCleared();
     }
 
+    /** DGUV Regel 112-190 speaks of a week of use: issued nine days after its clean, a set may be worn as it was cleared. */
+    @Test
+    void aWeekOnTheShelfIsNoWeekOfUse() {
+        ferrow.on("2026-11-11T12:00")
+                .disinfected("S-201", "2026-11-11T09:00")
+                .examined("S-201", "190", "FI-1", "2026-11-11T10:00")
+                .issued("S-201", "Kay", "2026-11-11T11:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-11-20T06:00", "2026-11-20T12:00"))
+                .isCleared();
+        ferrow.on("2026-11-20T13:00").wore("Kay", "S-201", "T4", "2026-11-20T06:00", "2026-11-20T12:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-11-20T14:00", "2026-11-20T18:00"))
+                .isCleared();
+        ferrow.on("2026-11-27T13:00").examined("S-201", "190", "FI-1", "2026-11-27T10:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-11-27T14:00", "2026-11-27T18:00"))
+                .isCleared();
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2026-11-27T20:00", "2026-11-28T02:00"))
+                .isNotCleared()
+                .onlyBecauseOf(CLEAN)
+                .because(CLEAN, Why.LAPSED)
+                .since(CLEAN, ferrow.instant("2026-11-28T00:00"));
+    }
+
     /** 29 CFR 1910.134(h)(1)(ii): clean and disinfect before another person wears it. */
     @Test
     void aWipeNeverCoversAChangeOfWearer() {
