@@ -16,6 +16,7 @@ import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.SetData;
+import org.hoodkeeper.facts.SilicaAir;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.InstrumentId;
@@ -150,15 +151,7 @@ public class TestSite {
     }
 
     private static TaskBasis basis() {
-        return new TaskBasis(
-                List.of(new TaskBasis.Exposure("silica", new BigDecimal("0.5"), "mg/m3")),
-                TaskBasis.Mixture.ADDITIVE,
-                TaskBasis.Atmosphere.ORDINARY,
-                Set.of(),
-                org.hoodkeeper.facts.MedicalOutcome.WorkRate.MODERATE,
-                null,
-                null,
-                null);
+        return SilicaAir.of("0.5");
     }
 
     public static String unique() {

@@ -50,6 +50,7 @@ import org.hoodkeeper.facts.PurifierTag;
 import org.hoodkeeper.facts.Recall;
 import org.hoodkeeper.facts.RecallDecision;
 import org.hoodkeeper.facts.SetData;
+import org.hoodkeeper.facts.SilicaAir;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.SupplyMove;
 import org.hoodkeeper.facts.SymptomReport;
@@ -310,15 +311,7 @@ class LoaderTests {
     }
 
     private static TaskBasis basis(String exposure) {
-        return new TaskBasis(
-                List.of(new TaskBasis.Exposure("silica", new BigDecimal(exposure), "mg/m3")),
-                TaskBasis.Mixture.ADDITIVE,
-                TaskBasis.Atmosphere.ORDINARY,
-                Set.of(),
-                MedicalOutcome.WorkRate.MODERATE,
-                null,
-                null,
-                null);
+        return SilicaAir.of(exposure);
     }
 
     private <T> T pick(List<T> from) {

@@ -206,9 +206,7 @@ class AtTheStoreTests {
         assertThat(ready("2026-11-25T16:25")).isEqualTo(2);
     }
 
-    /** Another set that somebody took meanwhile is none, and is one again once it is back. */
-    @Test
-    void onlyASetThatNobodyHasIsAnotherWayToWork() {
+    private void twoSetsForKayAndLee() {
         story.begin("2026-11-25T05:00")
                 .worker("Kay", "H20")
                 .worker("Lee", "H20")
@@ -217,6 +215,12 @@ class AtTheStoreTests {
                 .upToDate("S-201", "2026-11-20T13:00")
                 .upToDate("S-207", "2026-11-20T13:00")
                 .on("2026-11-25T13:00");
+    }
+
+    /** Another set that somebody took meanwhile is none, and is one again once it is back. */
+    @Test
+    void onlyASetThatNobodyHasIsAnotherWayToWork() {
+        twoSetsForKayAndLee();
         story.held("S-201", Hold.Why.OTHER, "2026-11-25T12:00");
         assertThat(refusal("S-201", "Lee").alternatives())
                 .extracting(other -> other.set())
@@ -233,14 +237,7 @@ class AtTheStoreTests {
     /** "Shared kit": wiped is not disinfected; wash 10, contact 2, rinse 5, dry 90 and test 8 make 20:00 of 18:05. */
     @Test
     void aSharedSetIsRefusedUntilItIsDisinfectedAndTheStoreSaysWhenThatCanBe() {
-        story.begin("2026-11-25T05:00")
-                .worker("Kay", "H20")
-                .worker("Lee", "H20")
-                .set("S-201", "H20", "2026-11-02T09:00")
-                .set("S-207", "H20", "2026-11-02T09:00")
-                .upToDate("S-201", "2026-11-20T13:00")
-                .upToDate("S-207", "2026-11-20T13:00")
-                .on("2026-11-25T13:00");
+        twoSetsForKayAndLee();
         story.issue("S-201", "Kay");
         story.on("2026-11-25T17:58").wore("Kay", "S-201", "2026-11-25T13:10", "2026-11-25T17:50");
         story.wiped("S-201", "2026-11-25T17:55");

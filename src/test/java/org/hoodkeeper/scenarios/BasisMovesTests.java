@@ -16,6 +16,7 @@ import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MedicalOutcome;
+import org.hoodkeeper.facts.SilicaAir;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.ledger.Draft;
 import org.junit.jupiter.api.BeforeEach;
@@ -242,22 +243,7 @@ class BasisMovesTests {
     /** Twelve hours leave half of the limit (Brief and Scala): 14.2 becomes 28.4. */
     @Test
     void aLongShiftLeavesLessOfTheLimit() {
-        ferrow.tell(Draft.of(
-                new TaskBasis(
-                        List.of(new TaskBasis.Exposure("silica", new BigDecimal("1.42"), "mg/m3")),
-                        TaskBasis.Mixture.ADDITIVE,
-                        TaskBasis.Atmosphere.ORDINARY,
-                        Set.of(),
-                        MedicalOutcome.WorkRate.MODERATE,
-                        null,
-                        null,
-                        null,
-                        null,
-                        new BigDecimal("12"),
-                        TaskBasis.LongShift.BRIEF_SCALA,
-                        null),
-                ferrow.id("T1"),
-                ferrow.instant("2026-05-02T00:00")));
+        ferrow.tell(Draft.of(SilicaAir.ofTwelveHours("1.42"), ferrow.id("T1"), ferrow.instant("2026-05-02T00:00")));
         ferrow.on("2026-05-28T12:00");
         assertThat(with("H20")).isNotCleared().because(ADEQUACY, Why.FACTOR_SHORT);
         assertThat(with("H40")).isCleared();

@@ -27,7 +27,7 @@ import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Outcome;
-import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.facts.SilicaAir;
 import org.hoodkeeper.facts.Training;
 import org.hoodkeeper.kernel.AccountId;
 import org.hoodkeeper.kernel.Id;
@@ -136,19 +136,24 @@ class LookingBackTests {
         return ferrow.here(all -> all.lookback().corrections().correct(ferrow.viewer(role), old, stated, because));
     }
 
+    /** As the gate answered on 9 July before six, and the answer was kept. */
+    private void edIsLetInByTheGate() {
+        Question gate = Question.ofSet(
+                ferrow.site().id(),
+                (WorkerId) ferrow.id("Ed"),
+                (TaskId) ferrow.id("T4"),
+                (SetId) ferrow.id("S-M1"),
+                new Interval(ferrow.instant("2026-07-09T06:00"), ferrow.instant("2026-07-09T11:00")),
+                ferrow.instant("2026-07-09T05:59"));
+        ferrow.on("2026-07-09T12:10");
+        ferrow.here(all -> all.transaction()
+                .execute(status -> all.lookback()
+                        .answers()
+                        .keep(ferrow.officer(), all.questions().whole(gate), StoredAnswers.Purpose.GATE)));
+    }
+
     private void assessed(String value, String at) {
-        ferrow.tell(Draft.of(
-                new TaskBasis(
-                        List.of(new TaskBasis.Exposure("silica", new BigDecimal(value), "mg/m3")),
-                        TaskBasis.Mixture.ADDITIVE,
-                        TaskBasis.Atmosphere.ORDINARY,
-                        Set.of(),
-                        MedicalOutcome.WorkRate.MODERATE,
-                        null,
-                        null,
-                        null),
-                ferrow.id("T4"),
-                ferrow.instant(at)));
+        ferrow.tell(Draft.of(SilicaAir.of(value), ferrow.id("T4"), ferrow.instant(at)));
     }
 
     private Draft sampled(String value) {
@@ -168,18 +173,7 @@ class LookingBackTests {
         ferrow.on("2026-05-20T12:00");
         assessed("0.6", "2026-05-20T11:00");
         wears("2026-07-09");
-        Question gate = Question.ofSet(
-                ferrow.site().id(),
-                (WorkerId) ferrow.id("Ed"),
-                (TaskId) ferrow.id("T4"),
-                (SetId) ferrow.id("S-M1"),
-                new Interval(ferrow.instant("2026-07-09T06:00"), ferrow.instant("2026-07-09T11:00")),
-                ferrow.instant("2026-07-09T05:59"));
-        ferrow.on("2026-07-09T12:10");
-        ferrow.here(all -> all.transaction()
-                .execute(status -> all.lookback()
-                        .answers()
-                        .keep(ferrow.officer(), all.questions().whole(gate), StoredAnswers.Purpose.GATE)));
+        edIsLetInByTheGate();
         ferrow.on("2026-07-20T12:00");
         corrects(Role.HYGIENIST, wrong, sampled("2.5"), "misread");
         Consequences.All touched =
@@ -201,21 +195,9 @@ class LookingBackTests {
         wears("2026-06-03");
         wears("2026-07-09");
         Interval wear = new Interval(ferrow.instant("2026-07-09T06:00"), ferrow.instant("2026-07-09T11:00"));
-        Question gate = Question.ofSet(
-                ferrow.site().id(),
-                (WorkerId) ferrow.id("Ed"),
-                (TaskId) ferrow.id("T4"),
-                (SetId) ferrow.id("S-M1"),
-                wear,
-                ferrow.instant("2026-07-09T05:59"));
-        ferrow.on("2026-07-09T12:10");
-        ferrow.here(all -> all.transaction()
-                .execute(status -> all.lookback()
-                        .answers()
-                        .keep(ferrow.officer(), all.questions().whole(gate), StoredAnswers.Purpose.GATE)));
+        edIsLetInByTheGate();
         assertThat(findings("2026-06-01", "2026-07-31")).isEmpty();
 
-        ferrow.on("2026-07-20T12:00");
         RecordId right = corrects(
                 Role.HEALTH,
                 wrong,

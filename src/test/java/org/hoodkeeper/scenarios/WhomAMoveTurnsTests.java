@@ -18,6 +18,7 @@ import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.facts.Posting;
+import org.hoodkeeper.facts.SilicaAir;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Wear;
@@ -179,18 +180,7 @@ class WhomAMoveTurnsTests {
     }
 
     private void assessed(String value, String at) {
-        ferrow.tell(Draft.of(
-                new TaskBasis(
-                        List.of(new TaskBasis.Exposure("silica", new BigDecimal(value), "mg/m3")),
-                        TaskBasis.Mixture.ADDITIVE,
-                        TaskBasis.Atmosphere.ORDINARY,
-                        Set.of(),
-                        MedicalOutcome.WorkRate.MODERATE,
-                        null,
-                        null,
-                        null),
-                ferrow.id("T1"),
-                ferrow.instant(at)));
+        ferrow.tell(Draft.of(SilicaAir.of(value), ferrow.id("T1"), ferrow.instant(at)));
     }
 
     /** 2.5 moved the air to 25 times; the assessment of the day after says the same. What turned people is the result. */
@@ -333,22 +323,7 @@ class WhomAMoveTurnsTests {
     @Test
     void aLongShiftAlsoCountsForTheAirItself() {
         ferrow.on("2026-05-27T12:00")
-                .tell(Draft.of(
-                        new TaskBasis(
-                                List.of(new TaskBasis.Exposure("silica", new BigDecimal("0.08"), "mg/m3")),
-                                TaskBasis.Mixture.ADDITIVE,
-                                TaskBasis.Atmosphere.ORDINARY,
-                                Set.of(),
-                                MedicalOutcome.WorkRate.MODERATE,
-                                null,
-                                null,
-                                null,
-                                null,
-                                new BigDecimal("12"),
-                                TaskBasis.LongShift.BRIEF_SCALA,
-                                null),
-                        ferrow.id("T1"),
-                        ferrow.instant("2026-05-02T00:00")));
+                .tell(Draft.of(SilicaAir.ofTwelveHours("0.08"), ferrow.id("T1"), ferrow.instant("2026-05-02T00:00")));
         String[] values = {"0.031", "0.019", "0.055", "0.0275", "0.0405", "0.0235"};
         for (int i = 0; i < values.length; i++) {
             sampled(values[i], "2026-05-1" + i + "T14:00");

@@ -30,11 +30,11 @@ import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.Mark;
-import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.SetData;
+import org.hoodkeeper.facts.SilicaAir;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Training;
@@ -138,15 +138,7 @@ public class StoreStory {
                         Mark.VERIFIED),
                 start,
                 null));
-        TaskBasis basis = new TaskBasis(
-                List.of(new TaskBasis.Exposure("silica", new BigDecimal("0.6"), "mg/m3")),
-                TaskBasis.Mixture.ADDITIVE,
-                TaskBasis.Atmosphere.ORDINARY,
-                Set.of(),
-                MedicalOutcome.WorkRate.MODERATE,
-                null,
-                null,
-                null);
+        TaskBasis basis = SilicaAir.of("0.6");
         in(() -> programme.addTask(author(), "T1", basis, start));
         decided("training.interval", "P12M");
         model("H20", "TH2", "170");
