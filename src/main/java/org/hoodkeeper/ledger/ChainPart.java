@@ -74,7 +74,6 @@ final class ChainPart {
     private final Connection connection;
     private final RowBytes bytes = new RowBytes();
     private final List<Chain.Broken> broken = new ArrayList<>();
-    private byte[] link = Sealer.BEGINNING;
     private long sealsRead;
     private long entriesRead;
     private long recordsRead;
@@ -135,14 +134,15 @@ final class ChainPart {
                 if (position - count != reached) {
                     broken.add(new Chain.Broken(reached + 1, "seal.missing", null));
                 }
-                byte[] seal = rows.bytes(3);
-                boolean whole = follow(before, position, count, rows, places);
-                if (!whole || !Arrays.equals(seal, link)) {
+                List<Place> changed = changed(position, count, rows);
+                places.addAll(changed);
+                // what was changed or is missing is named once, as that: the run's own hash then says no more
+                if (changed.isEmpty() && !isWhole(before, position, count, rows)) {
                     places.add(new Place(position, 0, "seal.changed"));
                 }
                 sealsRead += count;
                 reached = position;
-                before = seal;
+                before = rows.bytes(3);
             }
         }
         lastPosition = reached;
@@ -150,7 +150,7 @@ final class ChainPart {
         if (reached < upTo) {
             broken.add(new Chain.Broken(reached + 1, "seal.missing", null));
         }
-        nameThem(places);
+        addBroken(places);
     }
 
     /** The hash in the chain after the entry of that position, as its run's entries are today; none when there is none. */
@@ -193,43 +193,50 @@ final class ChainPart {
         }
     }
 
-    /**
-     * Goes from the hash before a run to the one after it, over what its entries say today. What was changed or is missing is
-     * named once, as that: the run's own hash then says no more.
-     *
-     * @return whether the run's other columns agree with its entries
-     */
-    private boolean follow(byte[] before, long position, int count, CopyRows rows, List<Place> places) {
-        link = before;
+    /** Entries of a run whose hash today is not the one that it was sealed with, by the marks of them. */
+    private static List<Place> changed(long position, int count, CopyRows rows) {
         byte[] marks = rows.bytes(2);
         byte[] hashes = rows.bytes(4);
-        if (hashes.length != count * HASH || marks.length != count * Sealer.MARK) {
-            return false;
-        }
-        int named = places.size();
-        for (int i = 0; i < count; i++) {
-            long at = position - count + i + 1;
-            link = bytes.begin(SEAL_FORM)
-                    .raw(PREVIOUS, link)
-                    .number(POSITION, at)
-                    .raw(ENTRY, hashes, i * HASH, HASH)
-                    .hash();
-            int mark = i * Sealer.MARK;
-            if (!Arrays.equals(marks, mark, mark + Sealer.MARK, hashes, i * HASH, i * HASH + Sealer.MARK)) {
-                boolean missing = Arrays.equals(hashes, i * HASH, i * HASH + HASH, NO_HASH, 0, HASH);
-                places.add(new Place(at, i + 1 - count, missing ? "entry.missing" : "entry.changed"));
+        List<Place> changed = new ArrayList<>();
+        if (isOfLength(count, marks, hashes)) {
+            for (int i = 0; i < count; i++) {
+                int mark = i * Sealer.MARK;
+                int hash = i * HASH;
+                if (!Arrays.equals(marks, mark, mark + Sealer.MARK, hashes, hash, hash + Sealer.MARK)) {
+                    boolean missing = Arrays.equals(hashes, hash, hash + HASH, NO_HASH, 0, HASH);
+                    changed.add(new Place(
+                            position - count + i + 1, i + 1 - count, missing ? "entry.missing" : "entry.changed"));
+                }
             }
         }
-        if (places.size() > named && !Arrays.equals(rows.bytes(3), link)) {
-            link = rows.bytes(3);
+        return changed;
+    }
+
+    /** Whether a run's entries lead from the hash before it to its own, and its other columns agree with them. */
+    private boolean isWhole(byte[] before, long position, int count, CopyRows rows) {
+        byte[] hashes = rows.bytes(4);
+        if (!isOfLength(count, rows.bytes(2), hashes)) {
+            return false;
         }
-        return rows.bool(5);
+        byte[] link = before;
+        for (int i = 0; i < count; i++) {
+            link = bytes.begin(SEAL_FORM)
+                    .raw(PREVIOUS, link)
+                    .number(POSITION, position - count + i + 1)
+                    .raw(ENTRY, hashes, i * HASH, HASH)
+                    .hash();
+        }
+        return rows.sameBytes(3, link) && rows.bool(5);
+    }
+
+    private static boolean isOfLength(int count, byte[] marks, byte[] hashes) {
+        return marks.length == count * Sealer.MARK && hashes.length == count * HASH;
     }
 
     /** @param index of the entry in its run, counted back from the last, which is 0 */
     private record Place(long position, int index, String what) {}
 
-    private void nameThem(List<Place> places) throws SQLException {
+    private void addBroken(List<Place> places) throws SQLException {
         try (PreparedStatement query =
                 connection.prepareStatement("select entries[cardinality(entries) + ?] from ledger_seal where site_id = "
                         + site + " and position = ?")) {
