@@ -35,6 +35,16 @@ public final class AirAdequacy {
     }
 
     /**
+     * Whether what is known of the air is more than the factor covers. Parts that cannot be set against their limit are left out, so
+     * that the whole is at least as bad.
+     */
+    public static boolean isShort(List<AirPart> parts, TaskBasis basis, InForce.Factor factor) {
+        List<AirPart> known =
+                parts.stream().filter(part -> part.problem() == null).toList();
+        return !known.isEmpty() && !ratio(known, basis).isCoveredBy(factor.value());
+    }
+
+    /**
      * @param parts of one period, none without its limit
      * @param factor of a class that may be worn in an immediately dangerous air that concentration does not cut, as no maximum
      *     use concentration is applied there: 29 CFR 1910.134(d)(3)(i)(B)(2); its factor counts all the same

@@ -59,14 +59,14 @@ final class TaskAirAt {
         return until;
     }
 
-    /** Call only where no part has a problem. */
+    /** Parts that cannot be set against their limit are left out: the whole is at least as bad. */
     List<InPeriod> against(InForce.Factor factor, InterfaceType type) {
         return worked.computeIfAbsent(new Against(factor, type), this::work);
     }
 
     private List<InPeriod> work(Against against) {
         List<InPeriod> periods = new ArrayList<>();
-        TaskAir.byPeriod(parts)
+        TaskAir.byPeriod(parts.stream().filter(part -> part.problem() == null).toList())
                 .values()
                 .forEach(period -> periods.add(
                         new InPeriod(period, AirAdequacy.of(period, basis.fact(), against.factor(), against.type()))));

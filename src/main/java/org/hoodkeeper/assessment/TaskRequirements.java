@@ -121,7 +121,8 @@ final class TaskRequirements {
     /**
      * Hazard ratio at most the assigned factor, and no concentration at or above what is immediately dangerous: 29 CFR
      * 1910.134(d)(3)(i); HSG53, "adequate". The factor is the rule set's for the class on the day. A class that the rule set names
-     * for an immediately dangerous air is enough for an air called dangerous whose ratio nobody knows: (d)(1)(iii), (d)(2).
+     * for an immediately dangerous air is enough for an air called dangerous whose ratio nobody knows: (d)(1)(iii), (d)(2); but not
+     * where what is known of that air is more than its factor covers.
      */
     static void adequacy(Judging judging, Told<TaskBasis> basis) {
         InForce.Demand demand = judging.demand(ADEQUACY);
@@ -139,8 +140,18 @@ final class TaskRequirements {
         TaskAirAt air = air(judging, basis);
         boolean isKnown = !air.parts().isEmpty() && air.parts().stream().allMatch(part -> part.problem() == null);
         if (!isKnown && factor.isForDangerousAir() && basis.fact().atmosphere() != TaskBasis.Atmosphere.ORDINARY) {
-            judging.add(new Reason(
-                    ADEQUACY, Result.MET, Why.NAMED_FOR_AIR, List.of(factor.deviceClass()), basis.id(), demand, null));
+            if (AirAdequacy.isShort(air.parts(), basis.fact(), factor)) {
+                judge(judging, basis, demand, factor, air);
+            } else {
+                judging.add(new Reason(
+                        ADEQUACY,
+                        Result.MET,
+                        Why.NAMED_FOR_AIR,
+                        List.of(factor.deviceClass()),
+                        basis.id(),
+                        demand,
+                        null));
+            }
             return;
         }
         for (AirPart part : air.parts()) {

@@ -589,7 +589,7 @@ public class TaskSheets {
                 return TaskSheet.Stand.CLASS_UNKNOWN;
             }
             if (ratio == null) {
-                return TaskSheet.Stand.ENOUGH;
+                return AirAdequacy.isShort(air, basis, factor) ? TaskSheet.Stand.FACTOR_SHORT : TaskSheet.Stand.ENOUGH;
             }
             for (AirPart part : air) {
                 Limit limit = Objects.requireNonNull(part.limit()).fact();

@@ -58,14 +58,15 @@ class DangerousAirTests {
                 .scope("gas"));
     }
 
-    private void air(TaskBasis.Atmosphere atmosphere, String... milligrams) {
+    private void air(TaskBasis.Atmosphere atmosphere, String milligrams) {
+        air(atmosphere, new TaskBasis.Exposure("gas", new BigDecimal(milligrams), "mg/m3"));
+    }
+
+    private void air(TaskBasis.Atmosphere atmosphere, TaskBasis.Exposure... exposures) {
         ferrow.task("F1", "gas", "1", atmosphere).posted("Fay", "F1").on("2026-05-01T12:00");
-        List<TaskBasis.Exposure> exposures = milligrams.length == 0
-                ? List.of()
-                : List.of(new TaskBasis.Exposure("gas", new BigDecimal(milligrams[0]), "mg/m3"));
         ferrow.tell(Draft.of(
                 new TaskBasis(
-                        exposures,
+                        List.of(exposures),
                         TaskBasis.Mixture.ADDITIVE,
                         atmosphere,
                         Set.of(),
@@ -111,6 +112,28 @@ class DangerousAirTests {
                 .has(ATMOSPHERE, Result.MET, Why.IN_PLACE)
                 .has(ADEQUACY, Result.NOT_MET, Why.FACTOR_SHORT);
         assertThat(line("BA").stand()).isEqualTo(TaskSheet.Stand.FACTOR_SHORT);
+    }
+
+    /** 50 000 of 20 is 2500 times by itself, whatever the vapour without a limit adds to it. */
+    @Test
+    void whatIsKnownOfAnAirIsNotHiddenByWhatIsNot() {
+        air(
+                TaskBasis.Atmosphere.IDLH,
+                new TaskBasis.Exposure("gas", new BigDecimal("50000"), "mg/m3"),
+                new TaskBasis.Exposure("vapour without a limit", new BigDecimal("1"), "mg/m3"));
+        assertThat(with("BA")).has(ADEQUACY, Result.NOT_MET, Why.FACTOR_SHORT);
+        assertThat(line("BA").stand()).isEqualTo(TaskSheet.Stand.FACTOR_SHORT);
+    }
+
+    /** 1500 of 20 is 75 times: nothing that is known is too much for it, and the rest is what the class is named for. */
+    @Test
+    void namedApparatusIsEnoughWhereOnlyPartOfTheAirIsKnown() {
+        air(
+                TaskBasis.Atmosphere.IDLH,
+                new TaskBasis.Exposure("gas", new BigDecimal("1500"), "mg/m3"),
+                new TaskBasis.Exposure("vapour without a limit", new BigDecimal("1"), "mg/m3"));
+        assertThat(with("BA")).has(ADEQUACY, Result.MET, Why.NAMED_FOR_AIR);
+        assertThat(line("BA").stand()).isEqualTo(TaskSheet.Stand.ENOUGH);
     }
 
     /** What cannot be estimated is treated as immediately dangerous, (d)(1)(iii), and for that the class is named. */
