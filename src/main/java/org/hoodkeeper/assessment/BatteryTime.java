@@ -90,10 +90,9 @@ public record BatteryTime(
         return decided == null ? Duration.ZERO : decided.duration();
     }
 
-    /** More than everything is not left of a running time. */
     private static BigDecimal load(InForce rules) {
         InForce.Decided decided = rules.decision("battery.load");
-        return decided == null ? BigDecimal.ONE : decided.number().min(BigDecimal.ONE);
+        return decided == null ? BigDecimal.ONE : decided.number();
     }
 
     private static Duration minutes(int runs, BigDecimal load) {

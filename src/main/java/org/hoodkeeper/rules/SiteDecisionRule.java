@@ -1,5 +1,6 @@
 package org.hoodkeeper.rules;
 
+import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.format.DateTimeParseException;
 import java.util.Arrays;
@@ -60,6 +61,8 @@ public record SiteDecisionRule(
         DURATION,
         /** A number from 0 on, with a decimal point. */
         NUMBER,
+        /** A part of a whole: a number above 0 and at most 1, with a decimal point. */
+        SHARE,
         /** One of the listed words. */
         CHOICE
     }
@@ -116,11 +119,16 @@ public record SiteDecisionRule(
                     case DAYS -> DAYS.matcher(value).matches();
                     case DURATION -> isDuration(value);
                     case NUMBER -> NUMBER.matcher(value).matches();
+                    case SHARE -> NUMBER.matcher(value).matches() && isShare(new BigDecimal(value));
                     case CHOICE -> choices.contains(value);
                 };
         if (!good) {
             throw new Refused("rules.decision.value." + form.name(), key, value, String.join(", ", choices));
         }
+    }
+
+    private static boolean isShare(BigDecimal number) {
+        return number.signum() > 0 && number.compareTo(BigDecimal.ONE) <= 0;
     }
 
     private static boolean isInterface(String value) {

@@ -435,6 +435,10 @@ class PublishedRuleSetsTest {
                 "skin-contact.hair-accepted; yes; false",
                 "fit-test.accept-revision/M20/B; yes; true",
                 "fit-test.accept-revision/M20; yes; false",
+                "battery.load; 0.8; true",
+                "battery.load; 1; true",
+                "battery.load; 80; false",
+                "battery.load; 0; false",
                 "air.moved-voids; yes; true",
                 "air.moved-voids; Yes; false"
             })
