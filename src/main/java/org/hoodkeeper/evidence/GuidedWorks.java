@@ -17,6 +17,7 @@ import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.ledger.Ledger;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -31,8 +32,10 @@ public class GuidedWorks {
 
     private final Telling telling;
     private final Known known;
+    private final Ledger ledger;
 
-    GuidedWorks(Telling telling, Known known) {
+    GuidedWorks(Telling telling, Known known, Ledger ledger) {
+        this.ledger = ledger;
         this.telling = telling;
         this.known = known;
     }
@@ -125,6 +128,8 @@ public class GuidedWorks {
             @Nullable String after,
             @Nullable String reason,
             Instant from) {
+        // two officers at once would both count on the same number, and the later step would replace the earlier
+        ledger.alone(author.site(), Kind.GUIDE_STEP_WORDS, model.value());
         List<String> own = known.newest(author.site(), GuideStepWords.class, Kind.GUIDE_STEP_WORDS, model).stream()
                 .map(Told::scope)
                 .filter(scope -> scope != null && scope.startsWith(work + GuideStepWords.OWN))

@@ -10,6 +10,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.assessment.Answer;
@@ -125,6 +128,53 @@ class AtTheStoreTests {
     }
 
     // --- the scenarios
+
+    /** Two officers give the model a step each, the second while the first is still writing: neither step replaces the other. */
+    @Test
+    void twoStepsOfTheModelsOwnThatAreTakenAtOnceAreTwo() throws Exception {
+        story.begin("2026-11-25T05:00").worker("Fay", "H30").set("S-114", "H30", "2026-11-02T09:00");
+        CountDownLatch written = new CountDownLatch(1);
+        CountDownLatch done = new CountDownLatch(1);
+        CompletableFuture<RecordId> first = CompletableFuture.supplyAsync(() -> story.in(() -> {
+            RecordId step = ownStep("Press the red button: it springs back.");
+            written.countDown();
+            // the second must wait for this one, and so is not done in that time
+            await(done, 1);
+            return step;
+        }));
+        assertThat(await(written, 30)).isTrue();
+        CompletableFuture<RecordId> second = CompletableFuture.supplyAsync(() -> {
+            RecordId step = story.in(() -> ownStep("Count the screws."));
+            done.countDown();
+            return step;
+        });
+        List<RecordId> told = List.of(first.get(30, TimeUnit.SECONDS), second.get(30, TimeUnit.SECONDS));
+        assertThat(story.in(() -> told.stream()
+                        .map(id -> history.find(story.site().id(), id, clock.now())
+                                .told()
+                                .scope())
+                        .toList()))
+                .containsExactly("INSPECTION.OWN.1", "INSPECTION.OWN.2");
+    }
+
+    private RecordId ownStep(String words) {
+        return works.add(
+                story.author(),
+                story.kit().model(story.site().id(), "H30").id(),
+                "INSPECTION",
+                words,
+                null,
+                "instructions, page 14",
+                story.instant("2026-11-25T05:00"));
+    }
+
+    private static boolean await(CountDownLatch latch, int seconds) {
+        try {
+            return latch.await(seconds, TimeUnit.SECONDS);
+        } catch (InterruptedException stopped) {
+            throw new AssertionError(stopped);
+        }
+    }
 
     /** "Kit swapped mid-shift": wear on S-114 to 10:20, on S-098 from 10:49; a recall on S-098 touches only the second. */
     @Test
