@@ -48,6 +48,7 @@ public class PartChanges {
      */
     public RecordId record(
             Author author, SetId set, String slot, PartChange change, Instant at, @Nullable String sourceId) {
+        telling.take(author.site(), set);
         holds.requireNotImpounded(author.site(), set, at, "partChange.set.impounded");
         ModelData model = known.modelOf(author.site(), set, at);
         List<String> slots = model == null
