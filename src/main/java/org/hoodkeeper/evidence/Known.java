@@ -199,6 +199,17 @@ class Known {
                 MOST);
     }
 
+    /** The newest of a kind and scope, whatever it is about; none where there is none. */
+    <F extends Fact> @Nullable Told<F> newestOf(SiteId site, Class<F> type, Kind kind, String scope) {
+        return first(jdbc.query(
+                CURRENT + " and r.kind = ? and r.scope = ?" + NEWEST_FIRST,
+                (row, n) -> told(row, type),
+                site.value(),
+                kind.number(),
+                scope,
+                1));
+    }
+
     /** Every record of a kind, newest first. */
     <F extends Fact> List<Told<F>> all(SiteId site, Class<F> type, Kind kind) {
         return jdbc.query(

@@ -94,17 +94,14 @@ class StatedFigures {
                                 programme.task(site, new TaskId(told.subject())).code());
                     });
         }
-        known.all(site, ExposureResult.class, Kind.EXPOSURE_RESULT).stream()
-                .filter(told -> substance.equals(told.scope()))
-                .findFirst()
-                .filter(told -> !told.fact().unit().equals(limit.unit()))
-                .ifPresent(told -> {
-                    throw new Refused(
-                            "limit.unit.results",
-                            AirUnit.written(limit.unit()),
-                            AirUnit.written(told.fact().unit()),
-                            substance);
-                });
+        Told<ExposureResult> newest = known.newestOf(site, ExposureResult.class, Kind.EXPOSURE_RESULT, substance);
+        if (newest != null && !newest.fact().unit().equals(limit.unit())) {
+            throw new Refused(
+                    "limit.unit.results",
+                    AirUnit.written(limit.unit()),
+                    AirUnit.written(newest.fact().unit()),
+                    substance);
+        }
     }
 
     private void requireNoneBelow(SiteId site, TaskId task, TaskBasis basis, Instant from) {
