@@ -5,8 +5,8 @@ import java.math.RoundingMode;
 import org.hoodkeeper.kernel.Refused;
 
 /**
- * How long a gas cartridge may be used: the regulator's rule of thumb for organic vapours, and the hours that a substance's own
- * rule fixes. The rule of thumb is only used beside another method, and never for a substance with a rule of its own.
+ * How long a gas cartridge may be used: the regulator's rule of thumb for organic vapours. It is only used beside another method,
+ * and never for a substance with a rule of its own.
  */
 public final class CartridgeLife {
 
@@ -49,42 +49,4 @@ public final class CartridgeLife {
      * @param use hours for which it may be used: never longer than one shift of 8 h
      */
     public record Life(BigDecimal estimate, BigDecimal use) {}
-
-    /** Which rule of its own a substance has. */
-    public enum SubstanceRule {
-        /** 29 CFR 1910.1051(h)(3)(i), Table 1 (from memory, high): 4 h to 5 ppm, 3 h to 10, 2 h to 25, 1 h to 50. */
-        BUTADIENE,
-        /** 29 CFR 1910.1048(g), state equivalent (verified): cartridges 3 h or the end of the shift. */
-        FORMALDEHYDE_CARTRIDGE,
-        /** The same, canisters: 4 h to 7.5 ppm. */
-        FORMALDEHYDE_CANISTER,
-        /** The same, industrial-size canisters: 2 h to 75 ppm. */
-        FORMALDEHYDE_LARGE_CANISTER,
-        /** University schedule listing the rules (restated): no filter but for escape. */
-        METHYLENE_CHLORIDE
-    }
-
-    /**
-     * Hours for which the rule allows a cartridge at that concentration; the end of the shift ends it in any case.
-     *
-     * @throws Refused {@code calculation.cartridge.airOnly} where the rule allows no filter at that concentration
-     */
-    public static BigDecimal hours(SubstanceRule rule, BigDecimal ppm) {
-        Figures.requirePositive(ppm, "calculation.concentration.notPositive");
-        String[] steps =
-                switch (rule) {
-                    case BUTADIENE -> new String[] {"5=4", "10=3", "25=2", "50=1"};
-                    case FORMALDEHYDE_CARTRIDGE -> new String[] {"7.5=3"};
-                    case FORMALDEHYDE_CANISTER -> new String[] {"7.5=4"};
-                    case FORMALDEHYDE_LARGE_CANISTER -> new String[] {"75=2"};
-                    case METHYLENE_CHLORIDE -> new String[] {};
-                };
-        for (String step : steps) {
-            String[] parts = step.split("=");
-            if (ppm.compareTo(new BigDecimal(parts[0])) <= 0) {
-                return new BigDecimal(parts[1]);
-            }
-        }
-        throw new Refused("calculation.cartridge.airOnly", rule, ppm);
-    }
 }

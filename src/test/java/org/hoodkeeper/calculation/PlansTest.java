@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.math.BigDecimal;
 import java.time.Duration;
-import org.hoodkeeper.calculation.CartridgeLife.SubstanceRule;
 import org.hoodkeeper.kernel.Refused;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -78,32 +77,6 @@ class PlansTest {
                 () -> CartridgeLife.ruleOfThumb(
                         new BigDecimal("201"), new BigDecimal("100"), BigDecimal.ONE, BigDecimal.TEN),
                 "calculation.cartridge.ppm");
-    }
-
-    /** Butadiene 29 CFR 1910.1051 Table 1 (from memory, high); formaldehyde 1910.1048(g) (verified, state equivalent). */
-    @ParameterizedTest
-    @CsvSource({
-        "BUTADIENE, 5, 4",
-        "BUTADIENE, 5.1, 3",
-        "BUTADIENE, 10, 3",
-        "BUTADIENE, 25, 2",
-        "BUTADIENE, 50, 1",
-        "FORMALDEHYDE_CARTRIDGE, 7.5, 3",
-        "FORMALDEHYDE_CANISTER, 7.5, 4",
-        "FORMALDEHYDE_LARGE_CANISTER, 75, 2"
-    })
-    void aSubstanceWithARuleOfItsOwn(SubstanceRule rule, String ppm, String hours) {
-        assertThat(CartridgeLife.hours(rule, new BigDecimal(ppm))).isEqualByComparingTo(hours);
-    }
-
-    @Test
-    void aboveItsRuleOnlySuppliedAirWillDo() {
-        refuses(
-                () -> CartridgeLife.hours(SubstanceRule.BUTADIENE, new BigDecimal("50.1")),
-                "calculation.cartridge.airOnly");
-        refuses(
-                () -> CartridgeLife.hours(SubstanceRule.METHYLENE_CHLORIDE, BigDecimal.ONE),
-                "calculation.cartridge.airOnly");
     }
 
     /** Brief and Scala: 12 h one half, 10 h 0.7 (from memory, high); lead 400 ÷ h: 40 of 50 at 10 h, 33.3 at 12 h. */
