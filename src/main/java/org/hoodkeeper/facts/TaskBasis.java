@@ -73,7 +73,7 @@ public record TaskBasis(
         PROPORTIONAL
     }
 
-    /** An assessment for shifts of eight hours, on all results. */
+    /** An assessment for shifts of eight hours, on all results, that states no less than these say. */
     public TaskBasis(
             List<Exposure> exposures,
             Mixture mixture,
@@ -83,23 +83,6 @@ public record TaskBasis(
             @Nullable String statistic,
             @Nullable LocalDate lastDay,
             @Nullable String note) {
-        this(exposures, mixture, atmosphere, interfaces, workRate, statistic, lastDay, note, null, null, null, null);
-    }
-
-    /** An assessment that states no less than the results say. */
-    public TaskBasis(
-            List<Exposure> exposures,
-            Mixture mixture,
-            Atmosphere atmosphere,
-            Set<InterfaceType> interfaces,
-            MedicalOutcome.WorkRate workRate,
-            @Nullable String statistic,
-            @Nullable LocalDate lastDay,
-            @Nullable String note,
-            @Nullable LocalDate resultsSince,
-            @Nullable BigDecimal shiftHours,
-            @Nullable LongShift longShift,
-            @Nullable String assessor) {
         this(
                 exposures,
                 mixture,
@@ -109,10 +92,10 @@ public record TaskBasis(
                 statistic,
                 lastDay,
                 note,
-                resultsSince,
-                shiftHours,
-                longShift,
-                assessor,
+                null,
+                null,
+                null,
+                null,
                 null);
     }
 

@@ -34,6 +34,7 @@ public final class SilicaAir {
                 null,
                 shiftHours,
                 longShift,
+                null,
                 null);
     }
 }

@@ -66,7 +66,8 @@ class BasisMovesTests {
                         resultsSince,
                         null,
                         null,
-                        "H. Ives"),
+                        "H. Ives",
+                        null),
                 ferrow.id("T1"),
                 ferrow.instant(from)));
     }

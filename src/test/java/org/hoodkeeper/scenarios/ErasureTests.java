@@ -571,6 +571,7 @@ class ErasureTests {
                                 LocalDate.parse("2069-01-01"),
                                 null,
                                 null,
+                                null,
                                 null),
                         ferrow.id("T4"),
                         at));
