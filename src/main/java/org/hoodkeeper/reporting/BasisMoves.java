@@ -56,9 +56,6 @@ public class BasisMoves {
     /** Wears are read in such portions: a task can have more of them than fit in memory. */
     private static final int PORTION = 1_000;
 
-    /** An entry without an exit counts as one day, as for a filter's use. */
-    private static final Duration NO_EXIT = Duration.ofDays(1);
-
     private static final Set<RequirementKind> PROTECTION = EnumSet.of(
             RequirementKind.ADEQUACY, RequirementKind.FILTER, RequirementKind.INTERFACE, RequirementKind.ATMOSPHERE);
 
@@ -347,6 +344,7 @@ public class BasisMoves {
 
     private record Wears(List<BasisMove.Wearing> newest, int inAll) {}
 
+    /** No wear is longer than a day, so that those of years before are not read, whatever became of them. */
     private static final String WORN = """
             select w.subject, s.label, m.code, w.true_from, e.at
             from ledger_record w
@@ -365,7 +363,7 @@ public class BasisMoves {
                 order by d.true_from desc, d.recorded_at desc limit 1) d on true
             left join kit_model m on m.site_id = w.site_id and m.id = d.model::uuid
             where w.site_id = ? and w.kind = ? and w.body ->> 'task' = ? and w.body ->> 'step' <> 'EXIT'
-              and (w.true_from >= ? or e.at > ? or e.at is null and w.true_from > ?) and not w.withdrawn
+              and w.true_from > ? and (w.true_from >= ? or e.at is null or e.at > ?) and not w.withdrawn
               and not exists (select 1 from ledger_record c where c.site_id = w.site_id and c.corrects = w.id)
             order by w.true_from desc""";
 
@@ -400,9 +398,9 @@ public class BasisMoves {
                                 site.value(),
                                 Kind.WEAR.number(),
                                 task.toString(),
+                                Timestamp.from(first.minus(Worn.LONGEST)),
                                 Timestamp.from(first),
-                                Timestamp.from(first),
-                                Timestamp.from(first.minus(NO_EXIT))
+                                Timestamp.from(first)
                             })
                             .setValues(statement);
                     return statement;
@@ -414,7 +412,7 @@ public class BasisMoves {
                     Instant until = exit == null ? null : exit.toInstant();
                     Worker worker = everyone.get(new WorkerId(row.getObject(1, UUID.class)));
                     Interval wear =
-                            new Interval(from, until == null || !until.isAfter(from) ? from.plus(NO_EXIT) : until);
+                            new Interval(from, until == null || !until.isAfter(from) ? from.plus(Worn.LONGEST) : until);
                     if (worker != null && isTooWeak(model, wear, since, enough, enoughBefore)) {
                         inAll[0]++;
                         if (newest.size() < MOST_WEARS) {
