@@ -5,6 +5,11 @@ import java.math.RoundingMode;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.hoodkeeper.calculation.parts.PrintedMark;
 import org.hoodkeeper.facts.BatteryTest;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.PartChange;
@@ -16,15 +21,17 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * How long a charged battery of a set runs, and how much of that is kept back. What was last measured on the battery that is in
- * the set counts, and never more than the maker's figure; where nothing was measured the maker's figure counts, unless the site
- * has decided that batteries are measured. A time measured with a clean filter, and the maker's, are cut down by the load that the site
- * decided: usable = measured × load − reserve; arithmetic and common practice, no source.
+ * the set counts, and never more than the maker's figure; of several that go with it the one that ran the shortest, or whose
+ * test is too old, since nobody knows which of them is in it (the stricter reading, no source); where nothing was measured the
+ * maker's figure counts, unless the site has decided that batteries are measured. A time measured with a clean filter, and the
+ * maker's, are cut down by the load that the site decided: usable = measured × load − reserve; arithmetic and common practice, no
+ * source.
  *
  * @param full from full charge in the conditions of use, whole minutes rounded down; none where it is unknown
  * @param measured what counts of the test before any load, never more than the maker's figure; none where nothing was measured
  * @param reserve kept back
- * @param test what was measured; none where nothing was, or not on this battery
- * @param goodUntil when the test is too old; none where it never is
+ * @param test what was measured; none where nothing was, or not on one of its batteries
+ * @param goodUntil when that test is too old; none where it never is
  * @param why why it is unknown; none where it is known
  */
 public record BatteryTime(
@@ -35,41 +42,72 @@ public record BatteryTime(
         @Nullable Instant goodUntil,
         @Nullable Why why) {
 
-    /** Of a set at that instant. */
-    public static BatteryTime of(InForce rules, ModelData model, SetFile set, Instant at, ZoneId zone) {
-        return of(new Looking(at, Instant.MAX), rules, model, set, zone);
+    /**
+     * Of a set at that instant.
+     *
+     * @param load part of the time that is left with a loaded filter, above 0 and at most 1
+     */
+    public static BatteryTime of(
+            InForce rules, BigDecimal load, ModelData model, SetFile set, Instant at, ZoneId zone) {
+        return of(new Looking(at, Instant.MAX), rules, load, model, set, zone);
     }
 
     /** @param set none where a model alone is asked about: then the maker's figure counts */
     static BatteryTime of(Looking looking, InForce rules, ModelData model, @Nullable SetFile set, ZoneId zone) {
+        return of(looking, rules, load(rules), model, set, zone);
+    }
+
+    private static BatteryTime of(
+            Looking looking, InForce rules, BigDecimal load, ModelData model, @Nullable SetFile set, ZoneId zone) {
         Duration reserve = reserve(rules);
-        Told<BatteryTest> test = set == null ? null : onThisBattery(looking, set);
-        Instant end = test == null ? null : end(rules, test, zone);
         Integer maker = model.batteryMinutes();
-        if (looking.isOver(end)) {
-            return new BatteryTime(null, null, reserve, test, end, Why.LAPSED);
+        BatteryTime weakest = null;
+        for (Told<BatteryTest> test : set == null ? List.<Told<BatteryTest>>of() : onItsBatteries(looking, set)) {
+            Instant end = end(rules, test, zone);
+            looking.watch(end);
+            BatteryTime one = looking.isOver(end)
+                    ? new BatteryTime(null, null, reserve, test, end, Why.LAPSED)
+                    : measured(load, maker, reserve, test, end);
+            // newest first: of two that are equally weak the older test counts, which was too old first
+            weakest = weakest != null && weakest.isWeakerThan(one) ? weakest : one;
         }
-        if (test != null) {
-            int runs = maker == null
-                    ? test.fact().minutes()
-                    : Math.min(maker, test.fact().minutes());
-            BigDecimal load = test.fact().filterLoaded() ? BigDecimal.ONE : load(rules);
-            return new BatteryTime(minutes(runs, load), Duration.ofMinutes(runs), reserve, test, end, null);
+        if (weakest != null) {
+            return weakest;
         }
         if (set != null && interval(rules) != null) {
             return new BatteryTime(null, null, reserve, null, null, Why.NOT_TESTED);
         }
         return maker == null
                 ? new BatteryTime(null, null, reserve, null, null, Why.MISSING)
-                : new BatteryTime(minutes(maker, load(rules)), null, reserve, null, null, null);
+                : new BatteryTime(minutes(maker, load), null, reserve, null, null, null);
     }
 
-    /** The newest test since a battery was last fitted: another battery runs as long as it runs. */
-    private static @Nullable Told<BatteryTest> onThisBattery(Looking looking, SetFile set) {
-        Told<BatteryTest> test = looking.latest(set.batteryTests());
+    private static BatteryTime measured(
+            BigDecimal load, @Nullable Integer maker, Duration reserve, Told<BatteryTest> test, @Nullable Instant end) {
+        int runs = maker == null
+                ? test.fact().minutes()
+                : Math.min(maker, test.fact().minutes());
+        BigDecimal left = test.fact().filterLoaded() ? BigDecimal.ONE : load;
+        return new BatteryTime(minutes(runs, left), Duration.ofMinutes(runs), reserve, test, end, null);
+    }
+
+    /** Unknown is weaker than any time. */
+    private boolean isWeakerThan(BatteryTime other) {
+        return other.full != null && (full == null || full.compareTo(other.full) < 0);
+    }
+
+    /** The newest test of each battery since one was last fitted: another battery runs as long as it runs. */
+    private static Collection<Told<BatteryTest>> onItsBatteries(Looking looking, SetFile set) {
         Told<PartChange> fitted = looking.latest(
                 set.partChanges(), told -> told.scope() != null && PartClass.BATTERY.isNamed(told.scope()));
-        return test != null && Judging.isAfter(test, fitted) ? test : null;
+        Map<String, Told<BatteryTest>> newest = new LinkedHashMap<>();
+        for (Told<BatteryTest> test : looking.begun(set.batteryTests())) {
+            if (Judging.isAfter(test, fitted)) {
+                String serial = test.fact().serial();
+                newest.putIfAbsent(serial == null ? "" : PrintedMark.plain(serial), test);
+            }
+        }
+        return newest.values();
     }
 
     private static @Nullable Instant end(InForce rules, Told<BatteryTest> test, ZoneId zone) {
@@ -90,7 +128,8 @@ public record BatteryTime(
         return decided == null ? Duration.ZERO : decided.duration();
     }
 
-    private static BigDecimal load(InForce rules) {
+    /** Part of the time that is left with a loaded filter, as the site decided, above 0 and at most 1; all of it until it does. */
+    public static BigDecimal load(InForce rules) {
         InForce.Decided decided = rules.decision("battery.load");
         return decided == null ? BigDecimal.ONE : decided.number();
     }

@@ -246,10 +246,7 @@ final class KitRequirements {
     }
 
     private static BatteryTime batteryTime(Judging judging) {
-        BatteryTime time =
-                BatteryTime.of(judging, judging.rules, judging.modelData(), judging.dossier.set(), judging.zone);
-        judging.watch(time.goodUntil());
-        return time;
+        return BatteryTime.of(judging, judging.rules, judging.modelData(), judging.dossier.set(), judging.zone);
     }
 
     private static boolean unknown(Judging judging, BatteryTime time, InForce.@Nullable Demand demand) {

@@ -78,7 +78,7 @@ final class Deciding {
                     .latest(Kind.HOLD, 1, "r.body ->> 'why' = 'UNDER_REPAIR'")
                     .latest(Kind.HOLD, 1, "r.body ->> 'step' = 'RELEASED'")
                     .open(Kind.HOLD, "PLACED", "RELEASED")
-                    .latest(Kind.BATTERY_TEST, 1)
+                    .latestOfEach(Kind.BATTERY_TEST, "r.body ->> 'serial'")
                     .latestOfEachWearer(Kind.PRE_USE_CHECK, "item")
                     .oldest(Kind.PRE_USE_CHECK)
                     .later(

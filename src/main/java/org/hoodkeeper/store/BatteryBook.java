@@ -1,5 +1,6 @@
 package org.hoodkeeper.store;
 
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -48,8 +49,12 @@ public class BatteryBook {
         this.kit = kit;
     }
 
-    /** How long the battery of each set runs, by label; sets without a battery or a model are left out. */
-    public Map<String, BatteryTime> times(SiteId siteId, Collection<String> labels, Instant now) {
+    /**
+     * How long the battery of each set runs, by label; sets without a battery or a model are left out.
+     *
+     * @param load part of the time that is left in the conditions that are planned for, above 0 and at most 1
+     */
+    public Map<String, BatteryTime> times(SiteId siteId, Collection<String> labels, BigDecimal load, Instant now) {
         Site site = sites.get(siteId);
         Map<SetId, String> sets = new LinkedHashMap<>();
         for (KitSet set : kit.sets(siteId)) {
@@ -68,7 +73,8 @@ public class BatteryBook {
             ModelData model = data == null ? null : model(loaded, data, now);
             if (model != null && model.type().hasBlower()) {
                 times.put(
-                        label, BatteryTime.of(loaded.rules().at(now), model, loaded.set(set, label), now, site.zone()));
+                        label,
+                        BatteryTime.of(loaded.rules().at(now), load, model, loaded.set(set, label), now, site.zone()));
             }
         });
         return times;
@@ -85,28 +91,40 @@ public class BatteryBook {
     /**
      * @param percentOfNew of the maker's figure, rounded down; none where the maker's is unknown
      * @param toRetire whether it falls below what the site has decided
+     * @param counts whether the set is judged by it: at most one is, that of the weakest battery
      */
-    public record Line(Told<BatteryTest> test, @Nullable Integer percentOfNew, boolean toRetire) {}
+    public record Line(Told<BatteryTest> test, @Nullable Integer percentOfNew, boolean toRetire, boolean counts) {}
 
     /** Newest first, those that still count. */
-    public List<Line> of(SiteId site, ShelfSet set, Instant now) {
+    public List<Line> of(SiteId siteId, ShelfSet set, Instant now) {
+        Site site = sites.get(siteId);
         ModelData model = set.modelData();
-        InForce rules = dossiers.load(
-                        sites.get(site),
-                        new Dossiers.Wanted(List.of(), List.of(), List.of(), Map.of()),
-                        new Interval(now, now.plusSeconds(1)),
-                        now)
-                .rules()
-                .at(now);
+        Dossiers.Loaded loaded = dossiers.load(
+                site,
+                new Dossiers.Wanted(List.of(), List.of(), List.of(set.id()), Map.of()),
+                new Interval(now, now.plusSeconds(1)),
+                now);
+        InForce rules = loaded.rules().at(now);
+        Told<BatteryTest> counting = model == null
+                ? null
+                : BatteryTime.of(
+                                rules,
+                                BatteryTime.load(rules),
+                                model,
+                                loaded.set(set.id(), set.label()),
+                                now,
+                                site.zone())
+                        .test();
         List<Line> lines = new ArrayList<>();
-        for (History.Version version : history.of(site, set.id(), Set.of(Kind.BATTERY_TEST), now, MOST)) {
+        for (History.Version version : history.of(siteId, set.id(), Set.of(Kind.BATTERY_TEST), now, MOST)) {
             if (version.isCurrent() && version.told().fact() instanceof BatteryTest test) {
                 @SuppressWarnings("unchecked")
                 Told<BatteryTest> told = (Told<BatteryTest>) version.told();
                 lines.add(new Line(
                         told,
                         model == null ? null : BatteryTime.percentOfNew(test, model),
-                        model != null && BatteryTime.isToRetire(rules, test, model)));
+                        model != null && BatteryTime.isToRetire(rules, test, model),
+                        counting != null && counting.id().equals(told.id())));
             }
         }
         return List.copyOf(lines);

@@ -442,7 +442,13 @@ class LoaderTests {
             case 25 ->
                 random.nextBoolean()
                         ? Draft.of(
-                                new BatteryTest(200 + random.nextInt(300), random.nextBoolean(), null, null), set, at)
+                                new BatteryTest(
+                                        200 + random.nextInt(300),
+                                        random.nextBoolean(),
+                                        random.nextBoolean() ? "A-1" : null,
+                                        null),
+                                set,
+                                at)
                         : Draft.of(
                                 new PurifierTag(
                                         "P", at.atZone(ZONE).toLocalDate().plusDays(random.nextInt(60))),

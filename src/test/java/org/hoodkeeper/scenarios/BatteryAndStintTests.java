@@ -99,6 +99,37 @@ class BatteryAndStintTests {
         assertThat(plan("2026-11-25T13:31")).isNotCleared().onlyBecauseOf(BATTERY);
     }
 
+    /** Two batteries go with the set, 5 h 40 and 7 h 40: which of them is in it nobody knows, so that the shorter time counts. */
+    @Test
+    void ofTwoBatteriesTheOneThatRanTheShortestCounts() {
+        ferrow.batteryRan("S-201", "A 1", 400, "2026-11-24T09:00")
+                .batteryRan("S-201", "A-1", 340, "2026-11-24T11:00")
+                .batteryRan("S-201", "A-2", 460, "2026-11-24T11:30");
+        assertThat(plan("2026-11-25T11:40")).isCleared();
+        assertThat(plan("2026-11-25T11:41")).isNotCleared().onlyBecauseOf(BATTERY);
+        ferrow.batteryRan("S-201", "A-1", 420, "2026-11-24T11:40");
+        assertThat(plan("2026-11-25T13:00")).as("its newest test").isCleared();
+        assertThat(plan("2026-11-25T13:01")).isNotCleared().onlyBecauseOf(BATTERY);
+    }
+
+    /** The test of A-1 is good until 20 May: A-2, which was tested four days later and ran less long, does not speak for it. */
+    @Test
+    void oneBatteryWithAnOldTestIsUnknownBesideAnother() {
+        ferrow.decides("battery.test-interval", "P6M", "2026-01-01")
+                .batteryRan("S-201", "A-1", 420, "2026-11-20T11:00")
+                .batteryRan("S-201", "A-2", 340, "2026-11-24T11:00");
+        assertThat(ferrow.may("Kay", "T4").with("S-201").from("2027-05-20T22:00", "2027-05-21T01:00"))
+                .has(BATTERY, Result.UNKNOWN, Why.LAPSED)
+                .since(BATTERY, ferrow.instant("2027-05-21T00:00"));
+        Answer bothOld = ferrow.may("Kay", "T4").with("S-201").from("2027-05-26T06:00", "2027-05-26T07:00");
+        Assertions.assertThat(bothOld.reasons())
+                .filteredOn(reason -> reason.kind() == BATTERY)
+                .singleElement()
+                .satisfies(reason -> Assertions.assertThat(reason.details())
+                        .as("since the first of them was too old")
+                        .containsExactly(LocalDate.parse("2026-11-20"), ferrow.instant("2027-05-21T00:00")));
+    }
+
     /** Where the site has its batteries measured, one that was not is unknown, and unknown is not met. */
     @Test
     void anotherBatteryOrAnOldTestIsUnknownWhereTheSiteAsksForTests() {

@@ -391,6 +391,10 @@ final class Story {
         return tell(Draft.of(new BatteryTest(minutes, loaded, null, "B. Tester"), known.get(label), instant(at)));
     }
 
+    Story batteryRan(String label, String serial, int minutes, String at) {
+        return tell(Draft.of(new BatteryTest(minutes, true, serial, "B. Tester"), known.get(label), instant(at)));
+    }
+
     Story wiped(String label, String at) {
         return tell(Draft.of(
                 new Cleaning(Cleaning.Method.WIPE, null, null, null, null, null), known.get(label), instant(at)));

@@ -131,7 +131,7 @@ class PlanController {
                 .map(line -> battery(line, form))
                 .toList();
         List<BoardRow> rows = boards.at(visit.viewer(), moment, sheet.task()).rows();
-        People people = people(rows, batteries, times(visit, rows, now), form);
+        People people = people(rows, batteries, times(visit, rows, form, now), form);
         page.addAttribute("planned", true);
         page.addAttribute("batteries", batteries);
         page.addAttribute("swaps", people.swaps());
@@ -219,17 +219,21 @@ class PlanController {
         return new People(goes, swaps, left);
     }
 
-    private Map<String, BatteryTime> times(Visit visit, List<BoardRow> rows, Instant now) {
+    private Map<String, BatteryTime> times(Visit visit, List<BoardRow> rows, PlanForm form, Instant now) {
         Set<String> sets = new HashSet<>();
         for (BoardRow row : rows) {
             if (row.set() != null) {
                 sets.add(row.set());
             }
         }
-        return sets.isEmpty() ? Map.of() : book.times(visit.viewer().site(), sets, now);
+        return sets.isEmpty() ? Map.of() : book.times(visit.viewer().site(), sets, left(form), now);
     }
 
-    /** What was measured on the set's own battery counts before what the model is said to run. */
+    private static BigDecimal left(PlanForm form) {
+        return BigDecimal.valueOf(form.load()).movePointLeft(2);
+    }
+
+    /** What was measured on the set's own battery, of several on the weakest, counts before what the model is said to run. */
     private @Nullable Battery ofSet(
             BoardRow row, @Nullable Battery ofModel, Map<String, BatteryTime> times, PlanForm form) {
         BatteryTime time = row.set() == null ? null : times.get(row.set());
@@ -241,9 +245,7 @@ class PlanController {
         try {
             BatteryPlan plan = BatteryPlan.of(
                     measured,
-                    test.fact().filterLoaded()
-                            ? BigDecimal.ONE
-                            : BigDecimal.valueOf(form.load()).movePointLeft(2),
+                    test.fact().filterLoaded() ? BigDecimal.ONE : left(form),
                     Duration.ofMinutes(form.reserve()),
                     Duration.ofMinutes(form.stint()));
             String swaps = words.say(

@@ -93,7 +93,28 @@ class StintPagesTest {
                 story.instant("2026-11-20T15:00"),
                 null));
         assertThat(rows(page(Role.HYGIENIST, "/plan?stint=390&capacity=90"), "Who swaps the battery"))
-                .contains("Kay", "12:10, for it ran 5 h 40 min when measured on 20 Nov 2026");
+                .contains("Kay", "12:10, for the weakest battery ran 5 h 40 min when measured on 20 Nov 2026");
+    }
+
+    /** A-1 ran 400 min with a clean filter, A-2 340 with a loaded one: by half, 200 − 30 = 170 min, A-1 is the weaker one. */
+    @Test
+    void whichBatteryIsTheWeakestGoesByTheConditionsThatArePlannedFor() {
+        story.in(() -> batteryTests.record(
+                story.author(),
+                story.id("S-098"),
+                new BatteryTest(400, false, "A-1", "B. Tester"),
+                story.instant("2026-11-20T14:00"),
+                null));
+        story.in(() -> batteryTests.record(
+                story.author(),
+                story.id("S-098"),
+                new BatteryTest(340, true, "A-2", "B. Tester"),
+                story.instant("2026-11-20T15:00"),
+                null));
+        assertThat(rows(page(Role.HYGIENIST, "/plan?stint=320"), "Who swaps the battery"))
+                .contains("12:10, for the weakest battery ran 5 h 40 min when measured");
+        assertThat(rows(page(Role.HYGIENIST, "/plan?stint=320&load=50"), "Who swaps the battery"))
+                .contains("09:50, for the weakest battery ran 6 h 40 min when measured");
     }
 
     /** Nobody is left whose battery has anything to plan with: 480 × 0.05 = 24 min, and 30 are kept back. */

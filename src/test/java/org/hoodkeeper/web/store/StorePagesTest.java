@@ -161,11 +161,36 @@ class StorePagesTest {
                 "B. Tester");
         assertThat(done.body().replace("\u202f", " ")).contains("Battery measured, ran 5 h 40 min");
         assertThat(page("/sets/S-098/battery-test").replace("\u202f", " "))
-                .contains("S-098: the battery ran 5 h 40 min at its last test, 70 % of the maker’s figure.")
+                .contains("S-098: the battery that counts ran 5 h 40 min at its last test, 70 % of the maker’s figure.")
                 .contains("B-77")
                 .doesNotContain("Retire");
         story.decided("battery.retire-below", "80");
         assertThat(page("/sets/S-098/battery-test")).contains("Retire it.");
+    }
+
+    /** B-78 was measured after B-77 and runs longer: nobody knows which of them is in the set, so that B-77 counts. */
+    @Test
+    void thePageSaysWhichOfTwoBatteriesCounts() {
+        for (String[] one : new String[][] {{"B-77", "5"}, {"B-78", "7"}}) {
+            recorded(
+                    "/sets/S-098/battery-test",
+                    "hours",
+                    one[1],
+                    "minutes",
+                    "0",
+                    "filter",
+                    "LOADED",
+                    "serial",
+                    one[0],
+                    "tester",
+                    "B. Tester");
+        }
+        String page = page("/sets/S-098/battery-test").replace("\u202f", " ");
+        assertThat(page)
+                .contains("S-098: the battery that counts ran 5 h at its last test, 62 % of the maker’s figure.")
+                .containsOnlyOnce("<strong>Counts</strong>");
+        assertThat(page.indexOf("B-78")).isLessThan(page.indexOf("B-77"));
+        assertThat(page.indexOf("<strong>Counts</strong>")).isGreaterThan(page.indexOf("B-77"));
     }
 
     @Test
