@@ -41,15 +41,21 @@ public class ReasonWords {
     /** The sentence of one reason, with its figures. */
     public String why(Reason reason) {
         String own = "reason." + reason.kind() + "." + reason.why();
-        boolean known = messages.getMessage(own, null, null, LocaleContextHolder.getLocale()) != null;
-        String sentence = words.say(
-                known ? own : "reason." + reason.why(), reason.details().toArray());
+        // behind the wall a limit keeps its figure and loses the instant at which it is reached
+        String key = reason.details().size() == 1 && isKnown(own + ".FIGURE")
+                ? own + ".FIGURE"
+                : isKnown(own) ? own : "reason." + reason.why();
+        String sentence = words.say(key, reason.details().toArray());
         for (Object detail : reason.details()) {
             if (detail instanceof Mark mark && isToBeShown(mark)) {
                 sentence = sentence + " " + words.say("reason.figure.mark", mark);
             }
         }
         return sentence;
+    }
+
+    private boolean isKnown(String key) {
+        return messages.getMessage(key, null, null, LocaleContextHolder.getLocale()) != null;
     }
 
     /** A figure that was not read in its source shows so. */

@@ -157,6 +157,9 @@ class MedicalWallTest {
         secret("result by name", "Peregrina");
     }
 
+    /** A place in a sentence that nothing was put into. */
+    private static final Pattern UNFILLED = Pattern.compile("[\\s(“]\\{\\d}");
+
     private static void secret(String name, String pattern) {
         SECRETS.put(name, Pattern.compile(pattern, Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE));
     }
@@ -501,6 +504,9 @@ class MedicalWallTest {
         }
         walked++;
         String text = plain(headers(response) + "\n" + body(response));
+        if (UNFILLED.matcher(text).find()) {
+            faults.add(reader + " " + route.pattern() + ": a sentence lacks what was taken out of it");
+        }
         SECRETS.forEach((name, secret) -> {
             Matcher match = secret.matcher(text);
             if (match.find()) {
