@@ -60,13 +60,10 @@ public class Lateness {
         }
 
         /**
-         * Days between the civil day of the event and the civil day on which it was told; 0 while the site tolerates them, and
-         * for what may be told ahead. A wear is over at its end.
+         * Days between the civil day of the event, or of the beginning of what holds from then on, and the civil day on which it
+         * was told; 0 while the site tolerates them, and for what was told ahead. A wear is over at its end.
          */
         public long days(Kind kind, Told<?> told) {
-            if (kind.mayBeginLater()) {
-                return 0;
-            }
             Instant event = kind == Kind.WEAR && told.until() != null ? told.until() : told.from();
             LocalDate happened = Days.of(event, zone);
             long late = ChronoUnit.DAYS.between(happened, Days.of(told.recordedAt(), zone));

@@ -9,6 +9,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.Posting;
 import org.hoodkeeper.facts.Training;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
@@ -94,6 +95,21 @@ class RecordsControllerTest {
         String lateOnes = text(officer.get("/records?only=late&from=" + day(NOW.minus(Duration.ofDays(41)))));
         assertThat(lateOnes).contains(late.toString()).doesNotContain(inTime.toString());
         assertThat(text(officer.get("/records?only=replaced&kind=TRAINING"))).contains("Records found: 0");
+    }
+
+    /** A posting may be told ahead; one that had begun before anybody said so is as late as any other record. */
+    @Test
+    void aPostingIsLateWhenItHadBegunBeforeItWasTold() {
+        RecordId backdated = posting(NOW.minus(Duration.ofDays(40)));
+        RecordId ahead = posting(NOW.plus(Duration.ofDays(3)));
+        String lateOnes =
+                text(officer.get("/records?only=late&kind=POSTING&from=" + day(NOW.minus(Duration.ofDays(41)))));
+        assertThat(lateOnes).contains(backdated.toString(), "days late: 40").doesNotContain(ahead.toString());
+    }
+
+    private RecordId posting(Instant from) {
+        return told(Draft.of(new Posting(Posting.Change.POSTED), officer.laid.worker(), from)
+                .item(officer.laid.task()));
     }
 
     @Test
