@@ -1,5 +1,7 @@
 package org.hoodkeeper.oversight;
 
+import java.sql.Timestamp;
+import java.sql.Types;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
@@ -9,6 +11,7 @@ import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.assessment.Answer;
@@ -33,6 +36,8 @@ import org.hoodkeeper.reporting.WearBook;
 import org.hoodkeeper.reporting.Worn;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.core.namedparam.MapSqlParameterSource;
+import org.springframework.jdbc.core.namedparam.NamedParameterJdbcTemplate;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
@@ -40,7 +45,8 @@ import org.springframework.transaction.annotation.Transactional;
 /**
  * What rested on a record until another one took its place: answers that somebody acted on, wears, files that were issued, and
  * assessments that weighed it. An exposure result or a limit is seldom named itself: what rested on an assessment that weighed it,
- * or on another result of the same substance and task, which the statistic is made of, rested on it too.
+ * or on another result of the same substance and task, which the statistic is made of, rested on it too. Nor is a calibration, or
+ * what a set is: what rested on a reading of the instrument, or was answered about the set, rested on these.
  * Verdicts alone, never why: that is for each reader's own pages.
  */
 @Service
@@ -55,6 +61,9 @@ public class Consequences {
     /** A calibration speaks of readings before it; an instrument is calibrated at least every two years. From memory. */
     private static final Duration BEFORE_CALIBRATION = Duration.ofDays(731);
 
+    /** After every moment of which a record speaks. */
+    private static final Instant NEVER = Instant.parse("9999-12-31T00:00:00Z");
+
     private static final Duration LONGEST_WEAR = Duration.ofHours(24);
 
     private final History history;
@@ -62,13 +71,21 @@ public class Consequences {
     private final Questions questions;
     private final KnowledgeClock clock;
     private final JdbcTemplate jdbc;
+    private final NamedParameterJdbcTemplate named;
 
-    Consequences(History history, WearBook wears, Questions questions, KnowledgeClock clock, JdbcTemplate jdbc) {
+    Consequences(
+            History history,
+            WearBook wears,
+            Questions questions,
+            KnowledgeClock clock,
+            JdbcTemplate jdbc,
+            NamedParameterJdbcTemplate named) {
         this.history = history;
         this.wears = wears;
         this.questions = questions;
         this.clock = clock;
         this.jdbc = jdbc;
+        this.named = named;
     }
 
     /**
@@ -140,11 +157,11 @@ public class Consequences {
                 .filter(worn -> isSeen(viewer, worn.worker()))
                 .toList();
         List<Assessed> assessments = assessments(viewer.site(), replaced, told, until);
-        Set<RecordId> rested = restedOn(viewer.site(), replaced, assessments, until);
+        Under under = under(viewer.site(), replaced, assessments, until);
         List<Worn> looked = possible.subList(0, Math.min(possible.size(), MOST_WEARS));
         List<Touched> touched = new ArrayList<>();
         for (Worn worn : looked) {
-            Touched one = touched(viewer.site(), rested, worn, until, now);
+            Touched one = touched(viewer.site(), under, worn, until, now);
             if (one != null) {
                 touched.add(one);
             }
@@ -153,12 +170,12 @@ public class Consequences {
                 told,
                 until,
                 seesOthers(viewer) ? assessments : List.of(),
-                answers(viewer.site(), rested, told, until, now).stream()
+                answers(viewer.site(), replaced, under, told, until, now).stream()
                         .filter(given -> isSeen(viewer, given.worker()))
                         .toList(),
                 touched,
                 possible.size() - looked.size(),
-                seesOthers(viewer) ? files(viewer.site(), rested, told, until) : List.of());
+                seesOthers(viewer) ? files(viewer.site(), under.records(), told, until) : List.of());
     }
 
     private static boolean seesOthers(Viewer viewer) {
@@ -218,12 +235,34 @@ public class Consequences {
                 MOST_ANSWERS);
     }
 
-    /** The record itself, and what an answer names instead of it. */
-    private Set<RecordId> restedOn(SiteId site, History.Version old, List<Assessed> assessments, Instant until) {
-        Set<RecordId> rested = new LinkedHashSet<>(List.of(old.told().id()));
-        assessments.forEach(one -> rested.add(one.id()));
+    /**
+     * What shows that an answer rested on the record.
+     *
+     * @param records the record itself, and what an answer names instead of it: of a result or limit the assessment, of a
+     *     calibration the readings that it vouches for
+     * @param sets of what a set is (its data, its model's, its parts) an answer names nothing: each about one of these rested on it
+     * @param from until {@code until}, excluded: when it said what such a set is, as known before it was replaced
+     */
+    private record Under(Set<RecordId> records, Set<UUID> sets, Instant from, Instant until) {
+
+        boolean isOf(Worn worn, Interval wear) {
+            return sets.contains(worn.set().value())
+                    && wear.until().isAfter(from)
+                    && wear.from().isBefore(until);
+        }
+    }
+
+    private Under under(SiteId site, History.Version old, List<Assessed> assessments, Instant replacedAt) {
+        Set<RecordId> records = new LinkedHashSet<>(List.of(old.told().id()));
+        assessments.forEach(one -> records.add(one.id()));
+        Set<UUID> sets =
+                switch (old.kind()) {
+                    case SET, PART_CHANGE -> Set.of(old.told().subject());
+                    case MODEL -> setsOf(site, old.told().subject(), replacedAt);
+                    default -> Set.of();
+                };
         if (old.kind() == Kind.EXPOSURE_RESULT) {
-            rested.addAll(jdbc.query(
+            records.addAll(jdbc.query(
                     """
                     select r.id from ledger_record r
                     where r.site_id = ? and r.subject = ? and r.kind = ? and r.scope = ? and r.recorded_at < ?
@@ -233,20 +272,90 @@ public class Consequences {
                     old.told().subject(),
                     Kind.EXPOSURE_RESULT.number(),
                     old.told().scope(),
-                    until.atOffset(ZoneOffset.UTC)));
+                    replacedAt.atOffset(ZoneOffset.UTC)));
+        } else if (old.kind() == Kind.CALIBRATION) {
+            records.addAll(measured(site, old, replacedAt));
         }
-        return rested;
+        return new Under(records, sets, old.told().from(), sets.isEmpty() ? NEVER : followedAt(site, old, replacedAt));
     }
 
-    private @Nullable Touched touched(SiteId site, Set<RecordId> records, Worn worn, Instant replacedAt, Instant now) {
+    /** When the next record of its kind about the same took over, as known before it was replaced. */
+    private Instant followedAt(SiteId site, History.Version old, Instant replacedAt) {
+        Timestamp next = jdbc.queryForObject(
+                """
+                select min(f.true_from) from ledger_record f
+                where f.site_id = ? and f.subject = ? and f.kind = ? and f.scope is not distinct from ? and f.true_from > ?
+                  and f.recorded_at < ? and not f.withdrawn
+                  and not exists (select from ledger_record c
+                                  where c.site_id = f.site_id and c.corrects = f.id and c.recorded_at < ?)""",
+                Timestamp.class,
+                site.value(),
+                old.told().subject(),
+                old.kind().number(),
+                old.told().scope(),
+                old.told().from().atOffset(ZoneOffset.UTC),
+                replacedAt.atOffset(ZoneOffset.UTC),
+                replacedAt.atOffset(ZoneOffset.UTC));
+        return next == null ? NEVER : next.toInstant();
+    }
+
+    /** Sets that were ever told to be of the model. */
+    private Set<UUID> setsOf(SiteId site, UUID model, Instant replacedAt) {
+        return new LinkedHashSet<>(jdbc.query(
+                """
+                select distinct r.subject from ledger_record r
+                where r.site_id = ? and r.kind = ? and r.body ->> 'model' = ?::text and r.recorded_at < ?""",
+                (row, n) -> row.getObject(1, UUID.class),
+                site.value(),
+                Kind.SET.number(),
+                model.toString(),
+                replacedAt.atOffset(ZoneOffset.UTC)));
+    }
+
+    /**
+     * What the instrument measured after the calibration, and before it, since it says how the instrument was found: as far as
+     * no other calibration lies between that was known when both were told.
+     */
+    private List<RecordId> measured(SiteId site, History.Version old, Instant replacedAt) {
+        return named.query(
+                """
+                select r.id from ledger_record r
+                where r.site_id = :site and r.kind = any(:readings) and r.true_from >= :earliest and r.recorded_at < :replaced
+                  and coalesce(r.body ->> 'instrument', r.body ->> 'indicator') = :instrument::text
+                  and not exists (
+                      select from ledger_record f
+                      where f.site_id = r.site_id and f.subject = :instrument and f.kind = :calibration and not f.withdrawn
+                        and (f.true_from > :from and f.true_from <= r.true_from
+                             or f.true_from < :from and f.true_from > r.true_from)
+                        and f.recorded_at <= greatest(r.recorded_at, :told)
+                        and not exists (select from ledger_record c
+                                        where c.site_id = f.site_id and c.corrects = f.id
+                                          and c.recorded_at <= greatest(r.recorded_at, :told)))""",
+                Map.of(
+                        "site", site.value(),
+                        "readings",
+                                new Integer[] {
+                                    Kind.FLOW_CHECK.number(), Kind.EXAMINATION.number(), Kind.PRE_USE_CHECK.number()
+                                },
+                        "earliest", old.told().from().minus(BEFORE_CALIBRATION).atOffset(ZoneOffset.UTC),
+                        "replaced", replacedAt.atOffset(ZoneOffset.UTC),
+                        "instrument", old.told().subject(),
+                        "calibration", Kind.CALIBRATION.number(),
+                        "from", old.told().from().atOffset(ZoneOffset.UTC),
+                        "told", old.told().recordedAt().atOffset(ZoneOffset.UTC)),
+                (row, n) -> new RecordId(row.getObject(1, UUID.class)));
+    }
+
+    private @Nullable Touched touched(SiteId site, Under under, Worn worn, Instant replacedAt, Instant now) {
         Interval wear = worn.judged(now);
         Answer before = judged(site, worn, wear, replacedAt.minusNanos(1_000));
         Answer after = judged(site, worn, wear, replacedAt);
         if (before == null || after == null) {
             return null;
         }
-        boolean rested =
-                !Collections.disjoint(before.deciding(), records) || !Collections.disjoint(before.decisions(), records);
+        boolean rested = under.isOf(worn, wear)
+                || !Collections.disjoint(before.deciding(), under.records())
+                || !Collections.disjoint(before.decisions(), under.records());
         return rested || before.verdict() != after.verdict()
                 ? new Touched(worn, before.verdict(), after.verdict())
                 : null;
@@ -267,13 +376,37 @@ public class Consequences {
             Interval wear,
             Verdict then) {}
 
-    private List<Given> answers(SiteId site, Set<RecordId> rested, Instant told, Instant until, Instant now) {
-        List<Stored> stored = jdbc.query(
+    /** Of a set that the record says something of, those that did not know of another record that had taken over by the wear. */
+    private List<Given> answers(
+            SiteId site, History.Version old, Under under, Instant told, Instant until, Instant now) {
+        List<Stored> stored = named.query(
                 """
-                select purpose, asked_at, account_id, worker_id, task_id, set_id, wear_from, wear_until, verdict
-                from stored_answer
-                where site_id = ? and asked_at >= ? and asked_at < ? and records && ?
-                order by asked_at desc limit ?""",
+                select a.purpose, a.asked_at, a.account_id, a.worker_id, a.task_id, a.set_id, a.wear_from, a.wear_until, a.verdict
+                from stored_answer a
+                where a.site_id = :site and a.asked_at >= :told and a.asked_at < :until
+                  and (a.records && :records
+                       or a.set_id = any(:sets) and a.wear_until > :from
+                          and not exists (
+                              select from ledger_record f
+                              where f.site_id = a.site_id and f.subject = :subject and f.kind = :kind
+                                and f.scope is not distinct from :scope and f.true_from > :from and f.true_from <= a.wear_from
+                                and f.recorded_at <= a.asked_at and not f.withdrawn
+                                and not exists (select from ledger_record c
+                                                where c.site_id = f.site_id and c.corrects = f.id
+                                                  and c.recorded_at <= a.asked_at)))
+                order by a.asked_at desc limit :most""",
+                new MapSqlParameterSource("site", site.value())
+                        .addValue("told", told.atOffset(ZoneOffset.UTC))
+                        .addValue("until", until.atOffset(ZoneOffset.UTC))
+                        .addValue(
+                                "records",
+                                under.records().stream().map(RecordId::value).toArray(UUID[]::new))
+                        .addValue("sets", under.sets().toArray(UUID[]::new))
+                        .addValue("from", under.from().atOffset(ZoneOffset.UTC))
+                        .addValue("subject", old.told().subject())
+                        .addValue("kind", old.kind().number())
+                        .addValue("scope", old.told().scope(), Types.VARCHAR)
+                        .addValue("most", MOST_ANSWERS),
                 (row, n) -> new Stored(
                         Purpose.valueOf(row.getString(1).toUpperCase(Locale.ROOT)),
                         row.getTimestamp(2).toInstant(),
@@ -284,12 +417,7 @@ public class Consequences {
                         new Interval(
                                 row.getTimestamp(7).toInstant(),
                                 row.getTimestamp(8).toInstant()),
-                        Verdict.valueOf(row.getString(9))),
-                site.value(),
-                told.atOffset(ZoneOffset.UTC),
-                until.atOffset(ZoneOffset.UTC),
-                rested.stream().map(RecordId::value).toArray(UUID[]::new),
-                MOST_ANSWERS);
+                        Verdict.valueOf(row.getString(9))));
         return stored.stream().map(one -> given(site, one, now)).toList();
     }
 

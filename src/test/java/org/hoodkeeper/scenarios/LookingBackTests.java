@@ -27,6 +27,8 @@ import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.SilicaAir;
 import org.hoodkeeper.facts.Training;
 import org.hoodkeeper.kernel.AccountId;
@@ -384,32 +386,209 @@ class LookingBackTests {
                 .isCleared();
     }
 
-    /** The indicator of June read 12 % high: the flows that it proved prove nothing any more. */
+    /** 180 shown by an indicator that reads 12 % high is 160.7: less than 170. The answer names the reading, not the calibration. */
     @Test
-    void anInstrumentFoundWrongAfterwardsOpensWhatItHadProven() {
-        ferrow.model("H20", POWERED_HOOD, "TH2", "170", false)
-                .set("S-H1", "H20", "M")
-                .indicator("FI-1", "2026-05-01", "2027-04-30")
-                .trained("Ed", "H20", "2026-05-12T09:00");
-        String day = "2026-06-03";
-        ferrow.on(day + "T05:30").disinfected("S-H1", day + "T05:05").examined("S-H1", "180", "FI-1", day + "T05:10");
-        ferrow.issued("S-H1", "Ed", day + "T05:25").on(day + "T05:56").checked("S-H1", "Ed", day + "T05:55");
-        ferrow.on(day + "T12:00").wore("Ed", "S-H1", "T4", day + "T06:00", day + "T11:00");
-        assertThat(findings("2026-06-01", "2026-07-31")).isEmpty();
+    void whatAnInstrumentProvedRestedOnItsCalibration() {
+        aHood();
+        gateAnswerWithHood("2026-06-03");
         ferrow.on("2026-07-15T12:00");
-        ferrow.tell(Draft.of(
+        RecordId wrong = found(ferrow.id("FI-1"), Kind.CALIBRATION);
+        corrects(
+                Role.STOREKEEPER,
+                wrong,
+                calibration(true, "1.12", "2027-04-30", "2026-05-01T00:00"),
+                "the certificate says 1.12");
+        Consequences.All touched = touchedBy(wrong);
+        assertThat(touched.answers())
+                .extracting(Consequences.Given::then, Consequences.Given::now)
+                .containsExactly(tuple(Verdict.CLEARED, Verdict.NOT_CLEARED));
+        assertThat(touched.wears())
+                .extracting(Consequences.Touched::before, Consequences.Touched::after)
+                .containsExactly(tuple(Verdict.CLEARED, Verdict.NOT_CLEARED));
+    }
+
+    /** The flow of 3 June was proven before the calibration of the 4th, which says that the indicator was right until then. */
+    @Test
+    void aReadingRestedAlsoOnTheCalibrationThatFoundTheInstrumentRight() {
+        aHood();
+        hoodIsReady("2026-06-03");
+        ferrow.on("2026-06-04T12:00");
+        RecordId wrong = ferrow.record(calibration(true, "1", "2027-06-03", "2026-06-04T09:00"));
+        edIsLetInWithTheHood("2026-06-05");
+        ferrow.on("2026-07-15T12:00");
+        corrects(
+                Role.STOREKEEPER,
+                wrong,
+                calibration(false, "1", "2027-06-03", "2026-06-04T09:00"),
+                "it came in out of tolerance");
+        assertThat(touchedBy(wrong).answers())
+                .extracting(Consequences.Given::then, Consequences.Given::now)
+                .containsExactly(tuple(Verdict.CLEARED, Verdict.NOT_CLEARED));
+    }
+
+    /** A hood of another size is the same hood to every requirement, and yet not the one that was looked at. */
+    @Test
+    void whatWasAnsweredAboutASetRestedOnWhatTheSetWasSaidToBe() {
+        aHood();
+        gateAnswerWithHood("2026-06-03");
+        ferrow.on("2026-07-15T12:00");
+        RecordId wrong = found(ferrow.id("S-H1"), Kind.SET);
+        SetData data = (SetData) version(wrong).told().fact();
+        corrects(
+                Role.STOREKEEPER,
+                wrong,
+                Draft.of(
+                        new SetData(data.model(), "L", data.sealRevision(), null, false, data.store(), data.serial()),
+                        ferrow.id("S-H1"),
+                        version(wrong).told().from()),
+                "the tag says L");
+        Consequences.All touched = touchedBy(wrong);
+        assertThat(touched.answers()).extracting(Consequences.Given::then).containsExactly(Verdict.CLEARED);
+        assertThat(touched.wears())
+                .extracting(one -> one.worn().from())
+                .containsExactly(ferrow.instant("2026-06-03T06:00"));
+    }
+
+    /** What the maker says of the model is on record from a day earlier: no verdict turns, and yet each was given by it. */
+    @Test
+    void whatWasAnsweredAboutASetRestedOnWhatItsModelWasSaidToBe() {
+        fit();
+        wears("2026-07-09");
+        edIsLetInByTheGate();
+        ferrow.on("2026-07-20T12:00");
+        RecordId wrong = found(ferrow.id("M20"), Kind.MODEL);
+        corrects(
+                Role.OFFICER,
+                wrong,
+                Draft.of(
+                        version(wrong).told().fact(),
+                        ferrow.id("M20"),
+                        version(wrong).told().from().minusSeconds(86_400)),
+                "the day was misread");
+        Consequences.All touched = touchedBy(wrong);
+        assertThat(touched.answers())
+                .extracting(Consequences.Given::then, Consequences.Given::now)
+                .containsExactly(tuple(Verdict.CLEARED, Verdict.CLEARED));
+        assertThat(touched.wears()).hasSize(1);
+    }
+
+    /** That another visor had been fitted in May was told a week after the gate had answered by the first one. */
+    @Test
+    void anAnswerRestedOnTheLastPartThatWasKnownThen() {
+        aHood();
+        RecordId first = visor("LOT-1", "2026-05-20T09:00");
+        gateAnswerWithHood("2026-06-03");
+        ferrow.on("2026-06-10T12:00");
+        fitted("LOT-2", "2026-05-25T09:00");
+        ferrow.on("2026-07-15T12:00");
+        misread(first);
+        assertThat(touchedBy(first).answers()).hasSize(1);
+        assertThat(touchedBy(first).wears())
+                .as("as known before it was corrected")
+                .isEmpty();
+    }
+
+    /** A part that was followed by another one before the wear has nothing to do with it. */
+    @Test
+    void aPartThatWasOutByThenCarriesNoAnswer() {
+        aHood();
+        RecordId first = visor("LOT-1", "2026-05-20T09:00");
+        RecordId second = visor("LOT-2", "2026-05-25T09:00");
+        gateAnswerWithHood("2026-06-03");
+        ferrow.on("2026-07-15T12:00");
+        misread(first);
+        misread(second);
+        assertThat(touchedBy(first).answers()).isEmpty();
+        assertThat(touchedBy(second).answers()).hasSize(1);
+    }
+
+    /** Of the flow indicator. */
+    private Draft calibration(boolean foundInTolerance, String factor, String lastDay, String at) {
+        return Draft.of(
                 new Calibration(
                         Outcome.PASS,
-                        false,
-                        new BigDecimal("1.12"),
+                        foundInTolerance,
+                        new BigDecimal(factor),
                         null,
                         new BigDecimal("20"),
                         new BigDecimal("1013.25"),
-                        LocalDate.parse("2027-07-14"),
+                        LocalDate.parse(lastDay),
                         null,
                         null),
                 ferrow.id("FI-1"),
-                ferrow.instant("2026-07-15T10:00")));
+                ferrow.instant(at));
+    }
+
+    private void aHood() {
+        ferrow.model("H20", POWERED_HOOD, "TH2", "170", false).set("S-H1", "H20", "M");
+    }
+
+    private void misread(RecordId part) {
+        corrects(
+                Role.STOREKEEPER,
+                part,
+                Draft.of(
+                                new PartChange("V-H20", "LOT-9", null, null, true, null),
+                                ferrow.id("S-H1"),
+                                version(part).told().from())
+                        .scope("visor"),
+                "the lot was misread");
+    }
+
+    private RecordId visor(String lot, String at) {
+        ferrow.on(at);
+        return fitted(lot, at);
+    }
+
+    private RecordId fitted(String lot, String at) {
+        return ferrow.record(
+                Draft.of(new PartChange("V-H20", lot, null, null, true, null), ferrow.id("S-H1"), ferrow.instant(at))
+                        .scope("visor"));
+    }
+
+    private Consequences.All touchedBy(RecordId wrong) {
+        return ferrow.here(all -> all.lookback().consequences().of(ferrow.officer(), version(wrong)));
+    }
+
+    /** Ed goes in with a hood whose flow the indicator proved; the gate's answer is kept. */
+    private void gateAnswerWithHood(String day) {
+        hoodIsReady(day);
+        edIsLetInWithTheHood(day);
+    }
+
+    private void hoodIsReady(String day) {
+        ferrow.indicator("FI-1", "2026-05-01", "2027-04-30").trained("Ed", "H20", "2026-05-12T09:00");
+        ferrow.on(day + "T05:30").disinfected("S-H1", day + "T05:05").examined("S-H1", "180", "FI-1", day + "T05:10");
+        ferrow.issued("S-H1", "Ed", day + "T05:25");
+    }
+
+    private void edIsLetInWithTheHood(String day) {
+        ferrow.on(day + "T05:56").checked("S-H1", "Ed", day + "T05:55");
+        Question gate = Question.ofSet(
+                ferrow.site().id(),
+                (WorkerId) ferrow.id("Ed"),
+                (TaskId) ferrow.id("T4"),
+                (SetId) ferrow.id("S-H1"),
+                new Interval(ferrow.instant(day + "T06:00"), ferrow.instant(day + "T11:00")),
+                ferrow.instant(day + "T05:59"));
+        ferrow.on(day + "T12:00").wore("Ed", "S-H1", "T4", day + "T06:00", day + "T11:00");
+        ferrow.here(all -> all.transaction()
+                .execute(status -> all.lookback()
+                        .answers()
+                        .keep(ferrow.officer(), all.questions().whole(gate), StoredAnswers.Purpose.GATE)));
+    }
+
+    /** The indicator of June read 12 % high: the flows that it proved prove nothing any more. */
+    @Test
+    void anInstrumentFoundWrongAfterwardsOpensWhatItHadProven() {
+        aHood();
+        String day = "2026-06-03";
+        hoodIsReady(day);
+        ferrow.on(day + "T05:56").checked("S-H1", "Ed", day + "T05:55");
+        ferrow.on(day + "T12:00").wore("Ed", "S-H1", "T4", day + "T06:00", day + "T11:00");
+        assertThat(findings("2026-06-01", "2026-07-31")).isEmpty();
+        ferrow.on("2026-07-15T12:00");
+        ferrow.tell(calibration(false, "1.12", "2027-07-14", "2026-07-15T10:00"));
         List<Findings.Found> found = findings("2026-06-01", "2026-07-31");
         assertThat(found).extracting(Findings.Found::sort).containsExactly(Sort.PROTECTION_GAP);
         assertThat(found.get(0).said()).isEqualTo(Verdict.CLEARED);
