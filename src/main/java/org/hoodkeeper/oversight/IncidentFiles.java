@@ -20,12 +20,18 @@ import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.evidence.ExposureResults;
+import org.hoodkeeper.facts.Examination;
+import org.hoodkeeper.facts.Fact;
+import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.PreUseCheck;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Subject;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.kernel.Id;
+import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
@@ -65,6 +71,12 @@ public class IncidentFiles {
 
     private static final int MOST_RECORDS = 5_000;
     private static final int MOST_WEARS = 500;
+
+    /** More changes of data and parts than one set sees in its life. */
+    private static final int MOST_OF_A_SET = 2_000;
+
+    /** More calibrations than one instrument sees. */
+    private static final int MOST_CALIBRATIONS = 200;
 
     private final History history;
     private final WearBook book;
@@ -184,6 +196,7 @@ public class IncidentFiles {
         Round round = new Round(site, now);
         worn.stream().limit(MOST_WEARS).forEach(round::wear);
         round.limits();
+        round.instruments();
         Map<RecordId, History.Version> versions = new LinkedHashMap<>();
         Set<UUID> around = around(site, asked, worn, now);
         List<History.Version> within = history.within(site, around, asked.from(), asked.until(), now, MOST_RECORDS);
@@ -194,6 +207,11 @@ public class IncidentFiles {
             }
         }
         more |= versions.size() == MOST_RECORDS;
+        if (asked.about() == About.SET) {
+            subjects(site, asked)
+                    .forEach(set -> madeOf(site, new SetId(set), asked.from(), now)
+                            .forEach(id -> chain(site, id, now, versions)));
+        }
         round.deciding.forEach(id -> chain(site, id, now, versions));
         List<History.Version> corrected =
                 history.correctedBetween(site, asked.from(), now, asked.until(), around, MOST_RECORDS);
@@ -342,6 +360,29 @@ public class IncidentFiles {
 
     private record Stay(UUID subject, boolean there) {}
 
+    /** What a set was at an instant, as known now: its data, its model's, and the part that sat in each place. */
+    private List<RecordId> madeOf(SiteId site, SetId set, Instant at, Instant now) {
+        List<History.Version> own = standing(site, set, List.of(Kind.SET, Kind.PART_CHANGE), at, now);
+        List<History.Version> all = new ArrayList<>(own);
+        for (History.Version version : own) {
+            if (version.told().fact() instanceof SetData data) {
+                all.addAll(standing(site, data.model(), List.of(Kind.MODEL), at, now));
+            }
+        }
+        return all.stream().map(version -> version.told().id()).toList();
+    }
+
+    /** The newest current version of each kind and scope that had begun. */
+    private List<History.Version> standing(SiteId site, Id subject, List<Kind> kinds, Instant at, Instant now) {
+        Map<String, History.Version> newest = new LinkedHashMap<>();
+        for (History.Version version : history.of(site, subject, kinds, now, MOST_OF_A_SET)) {
+            if (version.isCurrent() && !version.told().from().isAfter(at)) {
+                newest.putIfAbsent(version.kind() + " " + version.told().scope(), version);
+            }
+        }
+        return List.copyOf(newest.values());
+    }
+
     /** The subjects themselves, the sets that were worn, the air that these hung on, and the site's own rules. */
     private Set<UUID> around(SiteId site, Asked asked, List<Worn> worn, Instant now) {
         Set<UUID> around = new LinkedHashSet<>(subjects(site, asked));
@@ -397,6 +438,7 @@ public class IncidentFiles {
         private void wear(Worn worn) {
             Interval wear = worn.judged(now);
             wears.add(wear);
+            deciding.addAll(madeOf(site, worn.set(), wear.from(), now));
             Answer then = ask(worn, wear, worn.from(), Question.Start.AHEAD);
             Answer known = ask(worn, wear, now, Question.Start.BEGUN);
             Verdict gate = stored.atGate(site, worn.entry());
@@ -445,6 +487,47 @@ public class IncidentFiles {
                             .ifPresent(told -> deciding.add(told.id()));
                 }
             }
+        }
+
+        /**
+         * A flow that was measured proves as much as the instrument did: the calibration in force at each reading, and the next
+         * one, which says how it was found.
+         */
+        private void instruments() {
+            Map<InstrumentId, List<History.Version>> newestFirst = new LinkedHashMap<>();
+            for (RecordId id : List.copyOf(deciding)) {
+                History.Version reading = history.find(site, id, now);
+                InstrumentId instrument =
+                        reading == null ? null : instrument(reading.told().fact());
+                if (reading == null || instrument == null) {
+                    continue;
+                }
+                History.Version next = null;
+                for (History.Version calibration : newestFirst.computeIfAbsent(
+                        instrument, one -> history.of(site, one, List.of(Kind.CALIBRATION), now, MOST_CALIBRATIONS))) {
+                    if (!calibration.isCurrent()) {
+                        continue;
+                    }
+                    if (!calibration.told().from().isAfter(reading.told().from())) {
+                        deciding.add(calibration.told().id());
+                        break;
+                    }
+                    next = calibration;
+                }
+                if (next != null) {
+                    deciding.add(next.told().id());
+                }
+            }
+        }
+
+        private static @Nullable InstrumentId instrument(Fact fact) {
+            if (fact instanceof FlowCheck check) {
+                return check.instrument();
+            }
+            if (fact instanceof Examination examination) {
+                return examination.indicator();
+            }
+            return fact instanceof PreUseCheck check ? check.indicator() : null;
         }
 
         private @Nullable Answer ask(Worn worn, Interval wear, Instant knownAt, Question.Start start) {

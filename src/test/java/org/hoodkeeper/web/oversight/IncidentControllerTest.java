@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.StringReader;
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,9 +20,11 @@ import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.hoodkeeper.evidence.TestSite;
+import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Limit;
 import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MedicalOutcome;
@@ -118,6 +121,52 @@ class IncidentControllerTest {
                 .doesNotContain("planted-", "report of symptoms", "Bo Invented, BLAST");
     }
 
+    /** The hose was fitted long before the period; the flow was proven by an indicator that was calibrated before it too. */
+    @Test
+    void theFileSaysWhatTheHoodWasMadeOfAndByWhatItsFlowWasProven() {
+        RecordId hose = tell(Draft.of(
+                        new PartChange("HO-1", "LOT-12", null, null, true, null),
+                        laid.hood(),
+                        Instant.parse("2026-01-12T09:00:00Z"))
+                .scope("hose"));
+        RecordId calibration = tell(Draft.of(
+                new Calibration(
+                        Outcome.PASS,
+                        true,
+                        BigDecimal.ONE,
+                        BigDecimal.ZERO,
+                        new BigDecimal("20"),
+                        new BigDecimal("1013.25"),
+                        LocalDate.parse("2027-01-11"),
+                        "C-1",
+                        null),
+                laid.indicator(),
+                Instant.parse("2026-01-12T09:00:00Z")));
+        tell(Draft.of(
+                new FlowCheck(
+                        new BigDecimal("190"),
+                        laid.indicator(),
+                        null,
+                        null,
+                        new BigDecimal("190"),
+                        new BigDecimal("170"),
+                        BigDecimal.ZERO,
+                        Outcome.PASS),
+                laid.hood(),
+                DAY.minusSeconds(30)));
+        RecordId gone = tell(Draft.of(
+                        new PartChange("HO-1", "LOT-11", null, null, true, null),
+                        laid.hood(),
+                        Instant.parse("2026-01-11T09:00:00Z"))
+                .scope("hose"));
+        for (String about : List.of("about=WORKER&name=W-1", "about=SET&name=H-1")) {
+            assertThat(text(officer.get("/incident?" + about + PERIOD)))
+                    .as(about)
+                    .contains("LOT-12", "/records/" + hose, "/records/" + calibration, "set data")
+                    .doesNotContain("LOT-11", gone.toString());
+        }
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {"about=SET&name=H-1", "about=TASK&name=BLAST"})
     void theFilesOfASetAndOfATaskHoldEveryWearOfThem(String about) {
@@ -160,7 +209,7 @@ class IncidentControllerTest {
                         "LOT-77",
                         "Ada Invented",
                         "3 Feb 2026, 09:00",
-                        "1 / 1",
+                        "2 / 2",
                         training.toString())
                 .doesNotContain("planted-", "#");
         String spanish = paper("/incident.pdf?about=WORKER&name=W-1&lang=es" + PERIOD);
