@@ -104,7 +104,7 @@ public class Corrections {
      * @throws Refused {@code correction.notEntitled}; {@code ledger.corrected} when a newer version is there, which is the first
      *     argument; {@code ledger.becauseMissing}; {@code correction.same} when nothing differs; {@code ledger.future} for an
      *     event that lies ahead; as {@link Accept#fact} for its shape, {@link ExposureResults#requireLimit} for a result, and
-     *     {@link StatedFigures#require} for an assessment
+     *     {@link FiguresOnRecord} for an assessment and a limit
      */
     public RecordId correct(Viewer viewer, RecordId record, Draft stated, @Nullable String because) {
         Author author = Author.at(viewer);
@@ -113,7 +113,7 @@ public class Corrections {
         if (Kind.of(stated.fact()) != old.kind()) {
             throw new IllegalArgumentException("a correction stays of its kind");
         }
-        accept(viewer.site(), stated);
+        accept(viewer.site(), stated, record);
         requireDifference(old.told(), stated);
         Set<Id> about = new LinkedHashSet<>(about(
                 viewer.site(), old.kind(), old.told().subject(), old.told().item()));
@@ -159,10 +159,7 @@ public class Corrections {
         if (!stated.from().isAfter(old.told().from())) {
             throw new Refused("correction.change.early", old.told().from());
         }
-        accept(viewer.site(), stated);
-        if (stated.fact() instanceof Limit limit) {
-            figures.requireUnit(viewer.site(), String.valueOf(stated.scope()), limit, stated.from());
-        }
+        accept(viewer.site(), stated, null);
         Set<Id> about = about(viewer.site(), old.kind(), stated.subject(), stated.item());
         telling.take(viewer.site(), about.toArray(Id[]::new));
         ledger.alone(viewer.site(), old.kind(), old.told().subject());
@@ -231,7 +228,8 @@ public class Corrections {
         return because.strip();
     }
 
-    private void accept(SiteId site, Draft stated) {
+    /** @param instead the record that the draft takes the place of; none where it comes beside it */
+    private void accept(SiteId site, Draft stated, @Nullable RecordId instead) {
         Accept.fact(stated.fact());
         Accept.at(stated.from());
         if (stated.fact() instanceof SiteDecision decision) {
@@ -245,8 +243,16 @@ public class Corrections {
                     known.newest(site, Limit.class, Kind.LIMIT, site), stated.scope(), result, stated.from());
         }
         if (stated.fact() instanceof TaskBasis basis) {
-            figures.require(site, new TaskId(stated.subject()), basis, stated.from());
+            figures(site, instead).require(stated.subject(), basis, stated.from());
         }
+        if (stated.fact() instanceof Limit limit) {
+            figures(site, instead).require(String.valueOf(stated.scope()), limit, stated.from());
+        }
+    }
+
+    private FiguresOnRecord figures(SiteId site, @Nullable RecordId instead) {
+        FiguresOnRecord all = figures.of(site);
+        return instead == null ? all : all.without(instead);
     }
 
     private static void requireDifference(Told<?> old, Draft stated) {

@@ -199,14 +199,16 @@ class Known {
                 MOST);
     }
 
-    /** The newest of a kind and scope, whatever it is about; none where there is none. */
-    <F extends Fact> @Nullable Told<F> newestOf(SiteId site, Class<F> type, Kind kind, String scope) {
+    /** The newest of a kind and scope that began before an instant, or at all; whatever it is about. None where there is none. */
+    <F extends Fact> @Nullable Told<F> newestOf(
+            SiteId site, Class<F> type, Kind kind, String scope, @Nullable Instant before) {
         return first(jdbc.query(
-                CURRENT + " and r.kind = ? and r.scope = ?" + NEWEST_FIRST,
+                CURRENT + " and r.kind = ? and r.scope = ? and r.true_from < ?" + NEWEST_FIRST,
                 (row, n) -> told(row, type),
                 site.value(),
                 kind.number(),
                 scope,
+                before == null ? OffsetDateTime.MAX : utc(before),
                 1));
     }
 

@@ -41,13 +41,13 @@ public class Limits {
     /**
      * @param from from when it counts, which may lie ahead; the past keeps its limit
      * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code limit.substance.missing}; as
-     *     {@link StatedFigures#requireUnit}
+     *     {@link FiguresOnRecord#require(String, Limit, Instant)}
      */
     public RecordId record(Author author, String substance, Limit limit, Instant from, @Nullable String sourceId) {
         Shape.present(substance, "limit.substance.missing");
         Shape.name(substance, "substance");
         Accept.fact(limit);
-        figures.requireUnit(author.site(), substance, limit, from);
+        figures.of(author.site()).require(substance, limit, from);
         return telling.tell(
                 author, Draft.of(limit, author.site(), from).scope(substance).source(sourceId));
     }

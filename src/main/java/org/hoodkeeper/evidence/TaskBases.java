@@ -31,7 +31,7 @@ public class TaskBases {
     /**
      * @param from from when it counts, which may lie ahead; earlier times keep the earlier basis
      * @throws Refused when its shape is wrong: {@link Accept#fact}; {@code basis.lastDay.before} when it must be reviewed
-     *     before it begins; as {@link StatedFigures#require}
+     *     before it begins; as {@link FiguresOnRecord#require(java.util.UUID, TaskBasis, Instant)}
      */
     public RecordId record(Author author, TaskId task, TaskBasis basis, Instant from, @Nullable String sourceId) {
         LocalDate day = Days.of(from, known.zone(author.site()));
@@ -39,7 +39,7 @@ public class TaskBases {
             throw new Refused("basis.lastDay.before", basis.lastDay(), day);
         }
         Accept.fact(basis);
-        figures.require(author.site(), task, basis, from);
+        figures.of(author.site()).require(task.value(), basis, from);
         return telling.tell(author, Draft.of(basis, task, from).source(sourceId), task);
     }
 }

@@ -1,5 +1,7 @@
 package org.hoodkeeper.exchange;
 
+import java.util.List;
+import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -57,6 +59,15 @@ record Column(
 
     static Column optional(String name, Form form, String field) {
         return new Column(name, Need.OPTIONAL, form, Place.FIELD, field);
+    }
+
+    /** The one that the refusal's code names by its field; none where it names none of them. */
+    static @Nullable Column named(List<Column> columns, Refused refused) {
+        List<String> parts = List.of(refused.code().split("\\."));
+        return columns.stream()
+                .filter(column -> parts.contains(column.field() == null ? column.name() : column.field()))
+                .findFirst()
+                .orElse(null);
     }
 
     boolean isRequired() {

@@ -41,8 +41,10 @@ class Comparison {
     private final JdbcTemplate jdbc;
     private final Lines lines;
     private final Shelves shelves;
+    private final FigureCheck figures;
 
-    Comparison(JdbcTemplate jdbc, Lines lines, Shelves shelves) {
+    Comparison(JdbcTemplate jdbc, Lines lines, Shelves shelves, FigureCheck figures) {
+        this.figures = figures;
         this.jdbc = jdbc;
         this.lines = lines;
         this.shelves = shelves;
@@ -80,6 +82,9 @@ class Comparison {
                 compareByBeginning(site, job, ledgerKind, derived);
             }
             refused += other(site, job, kind, refusals);
+            List<RowRefusal> wrong = figures.refusals(site, job, kind);
+            refused += wrong.size();
+            wrong.stream().limit(Imports.SHOWN).forEach(refusals::add);
         }
         Long already = jdbc.queryForObject(
                 "select count(*) from import_row where site_id = ? and job_id = ? and found",

@@ -250,13 +250,11 @@ final class RowReader {
 
     /** In the column that the refusal's code names by its field, else for the whole row. */
     private RowRefusal refusal(long row, Map<String, Object> fields, Refused refused) {
-        List<String> parts = List.of(refused.code().split("\\."));
-        for (Column column : order) {
-            if (parts.contains(column.field() == null ? column.name() : column.field())) {
-                Object value = column.field() == null ? null : fields.get(column.field());
-                String text = value == null ? "" : column.form().write(value, names);
-                return RowRefusal.of(row, column.name(), text, refused);
-            }
+        Column column = Column.named(order, refused);
+        if (column != null) {
+            Object value = column.field() == null ? null : fields.get(column.field());
+            String text = value == null ? "" : column.form().write(value, names);
+            return RowRefusal.of(row, column.name(), text, refused);
         }
         return RowRefusal.of(row, "", "", refused);
     }

@@ -547,6 +547,71 @@ class ImportsTest {
                 .isEqualTo(2);
     }
 
+    private static final String LIMIT_COLUMNS = "substance,from,value,unit,filters,air_fed_only,source,mark\n";
+
+    /** BLAST states silica in mg/m³ from February 2025 on, and was sampled in May. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "silica,2025-02-10,0.05,ppm | unit limit.unit.differs",
+                "silica,2025-01-10,0.05,ppm | unit limit.unit.differs",
+                "silica,2099-01-01,0.05,ppm | unit limit.unit.differs",
+                "Silica,2025-02-10,0.05,mg/m3 | substance limit.substance.spelling"
+            })
+    void aLimitOfAFileGoesWithWhatIsOnRecord(String row, String refused) {
+        Desk.Result result =
+                desk.send(badRows(), FileKind.LIMITS, LIMIT_COLUMNS + row + ",particle,no,EH40,restated\n");
+        assertThat(result.job().state()).isEqualTo(ImportJob.State.REFUSED);
+        assertThat(result.codes()).containsExactly("2 " + refused);
+    }
+
+    /** Nothing was stated or sampled while it counted. */
+    @Test
+    void aLimitInAnotherUnitThatEndedBeforeIsHistory() {
+        Site site = whole();
+        String ended = LIMIT_COLUMNS + "silica,2015-01-01,40,ppm,particle,no,Old list,from-memory\n";
+        assertThat(desk.send(site, FileKind.LIMITS, ended).job().recorded()).isEqualTo(1);
+        assertThat(desk.send(site, FileKind.LIMITS, ended).job().already()).isEqualTo(1);
+    }
+
+    @Test
+    void twoSpellingsInOneFileAreRefusedBoth() {
+        Site site = whole();
+        assertThat(desk.send(site, FileKind.LIMITS, LIMIT_COLUMNS + """
+                        Cobalt,2025-01-01,0.1,mg/m3,particle,no,EH40,restated
+                        cobalt,2026-01-01,0.1,mg/m3,particle,no,EH40,restated
+                        """).codes())
+                .containsExactly("2 substance limit.substance.spelling", "3 substance limit.substance.spelling");
+    }
+
+    private static final String BASIS_COLUMNS =
+            "source_id,task,from,exposures,mixture,atmosphere,work_rate,assessor,why_below\n";
+
+    /** 0.62 mg/m³ was measured on 22 May 2025. */
+    @Test
+    void anAssessmentOfAFileGoesWithLimitsAndResults() {
+        Site site = whole();
+        assertThat(desk.send(site, FileKind.TASK_BASES, BASIS_COLUMNS + """
+                        B-7,BLAST,2025-05-20,silica=0.2 mg/m3,additive,ordinary,heavy,H. Ives,
+                        B-8,BLAST,2025-06-01,silica=0.2 ppm,additive,ordinary,heavy,H. Ives,Wet cutting
+                        B-9,BLAST,2025-06-02,silica=0.2 mg/m3,additive,ordinary,heavy,H. Ives,
+                        """).codes())
+                .containsExactly("3 exposures basis.exposures.unitDiffers", "4 why_below basis.whyBelow.byHighest");
+        String whole = BASIS_COLUMNS + """
+                B-7,BLAST,2025-05-20,silica=0.2 mg/m3,additive,ordinary,heavy,H. Ives,
+                B-9,BLAST,2025-06-02,silica=0.2 mg/m3,additive,ordinary,heavy,H. Ives,Wet cutting since June
+                """;
+        assertThat(desk.send(site, FileKind.TASK_BASES, whole).job().recorded()).isEqualTo(2);
+        desk.send(
+                site,
+                FileKind.EXPOSURE_RESULTS,
+                "source_id,task,substance,at,value,unit,below_detection\nX-9,BLAST,silica,2025-05-10T09:00Z,3,mg/m3,no\n");
+        assertThat(desk.send(site, FileKind.TASK_BASES, whole).job().already())
+                .as("a result told since asks nothing of what was recorded before it")
+                .isEqualTo(2);
+    }
+
     private Site badRows;
 
     private Site badRows() {

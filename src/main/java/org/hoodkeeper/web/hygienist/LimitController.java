@@ -41,8 +41,10 @@ class LimitController {
     private final Limits limits;
     private final MovePreview preview;
     private final Seen seen;
+    private final Substances substances;
 
-    LimitController(Sheets sheets, Limits limits, MovePreview preview, Seen seen) {
+    LimitController(Sheets sheets, Limits limits, MovePreview preview, Seen seen, Substances substances) {
+        this.substances = substances;
         this.sheets = sheets;
         this.seen = seen;
         this.limits = limits;
@@ -99,27 +101,25 @@ class LimitController {
                         () -> record(visit, state, form),
                         List::of,
                         () -> preview.ofLimit(
-                                visit.viewer(),
-                                Objects.requireNonNull(form.substance()),
-                                told,
-                                form.instant(visit.zone(), told))));
-        return seen.shown(
-                visit,
-                page,
-                Kind.LIMIT,
-                visit.viewer().site(),
-                state,
-                "limit",
-                () -> standing(visit, form.substance()));
+                                visit.viewer(), substance(visit, form), told, form.instant(visit.zone(), told))));
+        return seen.shown(visit, page, Kind.LIMIT, visit.viewer().site(), state, "limit", () -> standing(visit, form));
     }
 
-    private @Nullable LimitForm standing(Visit visit, @Nullable String substance) {
-        Limit limit = substance == null ? null : limits.newest(visit.viewer().site(), substance);
-        return limit == null ? null : LimitForm.of(String.valueOf(substance), limit);
+    private @Nullable LimitForm standing(Visit visit, LimitForm form) {
+        if (form.substance() == null) {
+            return null;
+        }
+        String substance = substance(visit, form);
+        Limit limit = limits.newest(visit.viewer().site(), substance);
+        return limit == null ? null : LimitForm.of(substance, limit);
+    }
+
+    private String substance(Visit visit, LimitForm form) {
+        return substances.spelled(visit.viewer().site(), Objects.requireNonNull(form.substance()));
     }
 
     private RecordId record(Visit visit, String state, LimitForm form) {
-        String substance = Objects.requireNonNull(form.substance());
+        String substance = substance(visit, form);
         seen.require(visit, Kind.LIMIT, visit.viewer().site(), substance, state);
         return limits.record(
                 Author.at(visit.viewer()), substance, form.toFact(), form.instant(visit.zone(), sheets.now()), null);

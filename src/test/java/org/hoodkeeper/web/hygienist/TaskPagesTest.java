@@ -397,6 +397,37 @@ class TaskPagesTest {
                 .contains("The limit is in ppm, and the newest result of silica stands in mg/m³");
     }
 
+    /** Two substances would each have half of the results. */
+    @Test
+    void aLimitTypedInOtherCapitalsIsOfTheSubstanceOnRecord() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat);
+        String[] capitals = inUnit("mg/m3");
+        capitals[1] = "SILICA";
+        assertThat(seat.records("/limits/new", capitals).told().scope()).isEqualTo("silica");
+    }
+
+    @Test
+    void aCorrectedLimitKeepsToTheUnitOfTheAssessmentAndToItsName() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        limit(seat, "cobalt");
+        String path = "/records/"
+                + seat.records("/limits/new", inUnit("mg/m3")).told().id() + "/correction";
+        String[] stated = {
+            "aim", "CORRECTION", "because", "typed wrong", "cell-substance", "silica", "cell-from",
+                    "2026-01-05T07:00:00Z",
+            "cell-value", "0.05", "cell-unit", "ppm", "cell-filters", "particle", "cell-air_fed_only", "no",
+            "cell-source", "EH40/2005", "cell-mark", "restated"
+        };
+        assertThat(seat.refuses(path, stated))
+                .contains(
+                        "id=\"cell-unit-error\"",
+                        "The limit is in ppm, and the assessment of BLAST states silica in mg/m³");
+        stated[5] = "Cobalt";
+        stated[11] = "mg/m3";
+        assertThat(seat.refuses(path, stated)).contains("id=\"cell-substance-error\"", "Cobalt is on record as cobalt");
+    }
+
     /** 0.3 was set against the short-term limit; the new one has none. */
     @Test
     void aPeakWhoseLimitLosesItsShortTermValueIsSaid() {
