@@ -2,12 +2,15 @@ package org.hoodkeeper.exchange;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
+import java.util.Locale;
 import java.util.function.Function;
 import org.hoodkeeper.kernel.Days;
+import org.hoodkeeper.kernel.LocalTimes;
 import org.hoodkeeper.kernel.Refused;
 
 /**
@@ -26,6 +29,8 @@ final class Moments {
         /** A last day, which is still part of it. */
         UNTIL_ITS_END
     }
+
+    private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT);
 
     private final ZoneId zone;
     private final Function<LocalDate, Boolean> sameDay;
@@ -75,5 +80,34 @@ final class Moments {
     String write(Instant instant) {
         return DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(
                 instant.atZone(zone).toOffsetDateTime());
+    }
+
+    /** As a person types it on the site's clock, to the minute: 2026-11-25 09:30, with its offset where that time occurs twice. */
+    String onClock(Instant instant) {
+        OffsetDateTime local = instant.atZone(zone).toOffsetDateTime();
+        String text = CLOCK.format(local);
+        return LocalTimes.meaningOf(LocalDateTime.parse(text, CLOCK), zone).isAmbiguous()
+                ? text + local.getOffset()
+                : text;
+    }
+
+    /**
+     * A time typed on the site's clock as a file has it. What names its offset, or is no time of a clock, stays as it is.
+     *
+     * @throws Refused {@code time.notOccurring}; {@code exchange.clockTwice} (typed time, earlier offset, later offset)
+     */
+    String ofClock(String text) {
+        LocalDateTime typed;
+        try {
+            typed = LocalDateTime.parse(text.replace('T', ' '), CLOCK);
+        } catch (DateTimeParseException otherwise) {
+            return text;
+        }
+        LocalTimes.Meaning meaning = LocalTimes.meaningOf(typed, zone);
+        LocalTimes.ZonedReading later = meaning.later();
+        if (later != null) {
+            throw new Refused("exchange.clockTwice", text, meaning.earlier().offset(), later.offset());
+        }
+        return write(meaning.earlier().instant());
     }
 }

@@ -51,10 +51,12 @@ public class Rewriting {
      * One cell of a record.
      *
      * @param column what it means and how it is written
-     * @param text as the file has it; empty for nothing
+     * @param text as the file has it, but for an instant; empty for nothing
+     * @param moment the instant in it, which the text has on the site's clock, to the minute
      * @param choices the constants behind the words that it may hold, where it holds exactly one of them
      */
-    public record Cell(ColumnLine column, String text, List<Enum<?>> choices) {
+    public record Cell(
+            ColumnLine column, String text, @Nullable Instant moment, List<Enum<?>> choices) {
 
         public boolean isYesNo() {
             return choices.isEmpty() && column.formKey().equals("exchange.form.choice");
@@ -90,14 +92,17 @@ public class Rewriting {
         FileKind kind = kind(version.kind());
         Names names = shelves.names(site);
         CellWriter.Line line = line(site, kind, version, names);
-        List<String> texts = new CellWriter(kind, names, shelves.moments(site)).cells(line);
+        Moments moments = shelves.moments(site);
+        List<String> texts = new CellWriter(kind, names, moments).cells(line);
         List<Cell> cells = new ArrayList<>();
         for (int i = 0; i < kind.columns().size(); i++) {
             Column column = kind.columns().get(i);
             if (isTyped(column)) {
+                Instant moment = moment(column, line);
                 cells.add(new Cell(
                         ColumnLine.of(kind, column),
-                        Guard.take(texts.get(i)),
+                        moment == null ? Guard.take(texts.get(i)) : moments.onClock(moment),
+                        moment,
                         column.form().constants()));
             }
         }
@@ -109,19 +114,29 @@ public class Rewriting {
         FileKind kind = kind(version.kind());
         Names names = shelves.names(site);
         CellWriter.Line old = line(site, kind, version, names);
+        Moments moments = shelves.moments(site);
         RowReader reader = new RowReader(
                 kind,
                 kind.columns().stream().map(Column::name).toList(),
                 site.value(),
                 names,
-                shelves.moments(site),
+                moments,
                 judge(site, kind),
                 clock.instant());
         List<RowRefusal> refusals = new ArrayList<>();
-        List<String> cells =
-                kind.columns().stream().map(column -> cell(column, old, typed)).toList();
-        StagedRow row = reader.read(2, cells, refusals);
         List<Wrong> wrong = new ArrayList<>();
+        List<String> cells = new ArrayList<>();
+        for (Column column : kind.columns()) {
+            try {
+                cells.add(cell(column, old, typed, moments));
+            } catch (Refused refused) {
+                wrong.add(new Wrong(column.name(), refused));
+            }
+        }
+        if (!wrong.isEmpty()) {
+            return new Read(null, wrong);
+        }
+        StagedRow row = reader.read(2, cells, refusals);
         refusals.forEach(refusal -> wrong.add(new Wrong(refusal.column(), refusal.refused())));
         if (row == null) {
             return new Read(null, wrong);
@@ -145,15 +160,31 @@ public class Rewriting {
         };
     }
 
-    private static String cell(Column column, CellWriter.Line old, Map<String, String> typed) {
+    /** A time that nobody touched stays the very instant that it was, seconds and all. */
+    private static String cell(Column column, CellWriter.Line old, Map<String, String> typed, Moments moments) {
         return switch (column.place()) {
             case SOURCE -> old.source() == null ? "-" : old.source();
             case REGISTER -> old.code() == null ? "" : old.code();
             case CLAIM -> "";
+            case FROM, UNTIL -> {
+                String text = typed.getOrDefault(column.name(), "").strip();
+                Instant before = moment(column, old);
+                yield before != null && text.equals(moments.onClock(before))
+                        ? moments.write(before)
+                        : moments.ofClock(text);
+            }
             default -> {
                 String text = typed.getOrDefault(column.name(), "").strip();
                 yield column.form().isText() ? Guard.put(text) : text;
             }
+        };
+    }
+
+    private static @Nullable Instant moment(Column column, CellWriter.Line line) {
+        return switch (column.place()) {
+            case FROM -> line.from();
+            case UNTIL -> line.until();
+            default -> null;
         };
     }
 

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.hoodkeeper.access.Visit;
@@ -14,6 +15,7 @@ import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -26,6 +28,8 @@ class Cells {
 
     private static final String NOTE = "note";
     private static final String FREE_TEXT = "exchange.form.text";
+    private static final String FORM = "exchange.form.";
+    private static final Set<String> TIMES = Set.of(FORM + "moment", FORM + "instant");
     private static final Pattern SNAKE = Pattern.compile("_([a-z])");
 
     /** How the messages of the forms on exposure begin. */
@@ -38,8 +42,10 @@ class Cells {
     private final Rewriting rewriting;
     private final Words words;
     private final MessageSource messages;
+    private final Show show;
 
-    Cells(Rewriting rewriting, Words words, MessageSource messages) {
+    Cells(Rewriting rewriting, Words words, MessageSource messages, Show show) {
+        this.show = show;
         this.rewriting = rewriting;
         this.words = words;
         this.messages = messages;
@@ -187,7 +193,8 @@ class Cells {
         if (column.formKey().equals(FREE_TEXT) && column.choices().isEmpty()) {
             return null;
         }
-        String form = words.say(column.formKey());
+        String key = column.formKey();
+        String form = words.say(TIMES.contains(key) ? "correction.form." + key.substring(FORM.length()) : key);
         return column.choices().isEmpty() ? form : form + ": " + String.join(", ", column.choices());
     }
 
@@ -205,6 +212,9 @@ class Cells {
     }
 
     private String said(Rewriting.Cell cell, String text) {
+        if (cell.moment() != null) {
+            return show.instant(cell.moment());
+        }
         return options(cell).stream()
                 .filter(option -> option.value().equals(text))
                 .findFirst()

@@ -119,7 +119,12 @@ class CorrectionControllerTest {
         Desk.Seat seat = desk.sit(Role.TRAINER);
         RecordId id = training(seat.laid);
         String page = text(seat.get("/records/" + id + "/correction"));
-        assertThat(page).contains("value=\"W-1\"", "value=\"2026-02-03T09:00:00Z\"", "value=\"Cy Invented\"");
+        assertThat(page)
+                .contains(
+                        "value=\"W-1\"",
+                        "value=\"2026-02-03 09:00\"",
+                        "2026-11-25 09:30 on the site’s clock",
+                        "value=\"Cy Invented\"");
         assertThat(page).containsPattern("value=\"pass\" selected");
         assertThat(page).contains("The model’s code.", "Who gave it.");
     }
@@ -128,10 +133,10 @@ class CorrectionControllerTest {
     void theFirstVersionStaysStruckThroughWithWhoWhenAndWhy() {
         Desk.Seat seat = desk.sit(Role.TRAINER);
         RecordId first = training(seat.laid);
-        Map<String, String> cells = trainingCells("W-1", "2026-02-04T09:00:00Z", "pass");
+        Map<String, String> cells = trainingCells("W-1", "2026-02-04 09:00", "pass");
         MvcResult check = send(seat, first, "check", cells, "it was the next day");
         assertThat(status(check)).as(text(check)).isEqualTo(200);
-        assertThat(text(check)).contains("2026-02-03T09:00:00Z, becomes 2026-02-04T09:00:00Z");
+        assertThat(text(check)).contains("2026-02-03 09:00, becomes 2026-02-04 09:00");
         assertThat(find(seat.laid, first).replacedBy())
                 .as("looking over records nothing")
                 .isNull();
@@ -146,6 +151,30 @@ class CorrectionControllerTest {
         assertThat(page)
                 .contains("It does not count any more", "<s>First told</s>", "it was the next day", first.toString());
         assertThat(text(seat.get("/records/" + second))).contains("It corrects an earlier one.");
+    }
+
+    /** London: an hour ahead of UTC in June; on 25 October 2026 01:30 comes twice, and on 29 March it does not come. */
+    @Test
+    void aTimeIsTypedOnTheSitesClockAndStaysToTheSecondWhereNobodyTouchesIt() {
+        Desk.Seat seat = desk.sit(Role.TRAINER);
+        Training training = new Training(Outcome.PASS, true, "2", false, "Cy Invented");
+        RecordId id = told(
+                seat.laid,
+                Draft.of(training, seat.laid.worker(), Instant.parse("2026-06-03T09:00:17.5Z"))
+                        .scope("HOOD-A"));
+        assertThat(text(seat.get("/records/" + id + "/correction"))).contains("value=\"2026-06-03 10:00\"");
+        assertThat(text(seat.get("/records/" + id))).contains("3 Jun 2026, 10:00");
+        id = recorded(send(seat, id, "record", trainingCells("W-1", "2026-06-03 10:00", "fail"), "a slip"));
+        assertThat(find(seat.laid, id).told().from()).isEqualTo("2026-06-03T09:00:17.5Z");
+        id = recorded(send(seat, id, "record", trainingCells("W-1", "2026-06-04 10:00", "fail"), "a day later"));
+        assertThat(find(seat.laid, id).told().from()).isEqualTo("2026-06-04T09:00:00Z");
+        assertThat(text(send(seat, id, "check", trainingCells("W-1", "2026-03-29 01:30", "fail"), "earlier")))
+                .contains("href=\"#cell-at\"", "does not occur");
+        assertThat(text(send(seat, id, "check", trainingCells("W-1", "2026-10-25 01:30", "fail"), "at night")))
+                .contains("href=\"#cell-at\"", "occurs twice on that night", "+01:00 for the earlier one");
+        id = recorded(send(seat, id, "record", trainingCells("W-1", "2026-10-25 01:30+01:00", "fail"), "at night"));
+        assertThat(find(seat.laid, id).told().from()).isEqualTo("2026-10-25T00:30:00Z");
+        assertThat(text(seat.get("/records/" + id + "/correction"))).contains("value=\"2026-10-25 01:30+01:00\"");
     }
 
     @Test
@@ -240,15 +269,14 @@ class CorrectionControllerTest {
                 send(other, first, "record", trainingCells("W-1", "2026-02-05T09:00:00Z", "pass"), "two days on");
         assertThat(status(late)).isEqualTo(409);
         assertThat(text(late))
-                .contains(
-                        "it was the next day", "value=\"2026-02-04T09:00:00Z\"", "You had typed: 2026-02-05T09:00:00Z")
+                .contains("it was the next day", "value=\"2026-02-04 09:00\"", "You had typed: 2026-02-05T09:00:00Z")
                 .contains("/records/" + second + "/correction", "two days on");
         assertThat(find(one.laid, second).isCurrent()).isTrue();
         RecordId third = recorded(
                 send(other, second, "record", trainingCells("W-1", "2026-02-05T09:00:00Z", "pass"), "two days on"));
         assertThat(find(one.laid, third).told().corrects()).isEqualTo(second);
         assertThat(text(one.get("/records/" + first + "/correction")))
-                .contains("value=\"2026-02-05T09:00:00Z\"", "/records/" + third + "/correction");
+                .contains("value=\"2026-02-05 09:00\"", "/records/" + third + "/correction");
     }
 
     @Test
