@@ -8,7 +8,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
-import java.util.stream.Stream;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.kernel.Role;
@@ -28,9 +27,6 @@ import org.springframework.transaction.support.TransactionTemplate;
 @RecordingPage
 class BasisControllerTest {
 
-    private static final String BASIS = "/tasks/BLAST/basis";
-    private static final String[] MEASURED = {"0.62", "0.38", "1.10", "0.55", "0.81", "0.47"};
-
     @Autowired
     Desk desk;
 
@@ -44,98 +40,34 @@ class BasisControllerTest {
 
     private Desk.Seat measured() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST, Role.OFFICER);
-        limit(seat, "silica");
-        for (int i = 0; i < MEASURED.length; i++) {
-            History.Version told =
-                    seat.records("/tasks/BLAST/exposure-result", result(MEASURED[i], "2026-02-0" + (i + 1)));
+        Air.limit(seat, "unit", "mg/m³");
+        for (int i = 0; i < Air.SIX.length; i++) {
+            History.Version told = seat.records(Air.RESULT, result(Air.SIX[i], "2026-02-0" + (i + 1)));
             first = i == 0 ? told : first;
         }
         return seat;
     }
 
-    private static void limit(Desk.Seat seat, String substance) {
-        seat.records(
-                "/limits/new",
-                fields(
-                        Map.of(),
-                        "substance",
-                        substance,
-                        "value",
-                        "0.1",
-                        "unit",
-                        "mg/m³",
-                        "filters",
-                        "PARTICLE",
-                        "airFedOnly",
-                        "NO",
-                        "source",
-                        "EH40/2005",
-                        "mark",
-                        "RESTATED",
-                        "at",
-                        "2026-01-05T07:00"));
-    }
-
     private static String[] result(String value, String day) {
-        return fields(
-                Map.of(),
-                "substance",
-                "silica",
-                "value",
-                value,
-                "unit",
-                "mg/m3",
-                "period",
-                "SHIFT",
-                "belowDetection",
-                "NO",
-                "at",
-                day + "T14:00");
-    }
-
-    private static String[] assessment(String exposures, String... changes) {
-        Map<String, String> standing = new LinkedHashMap<>(Map.of(
-                "exposures", exposures,
-                "mixture", "ADDITIVE",
-                "atmosphere", "ORDINARY",
-                "assessor", "H. Ives",
-                "workRate", "MODERATE"));
-        return fields(standing, changes);
-    }
-
-    private static String[] fields(Map<String, String> before, String... changes) {
-        Map<String, String> fields = new LinkedHashMap<>(before);
-        for (int i = 0; i < changes.length; i += 2) {
-            fields.put(changes[i], changes[i + 1]);
-        }
-        return fields.entrySet().stream()
-                .flatMap(field -> Stream.of(field.getKey(), field.getValue()))
-                .toArray(String[]::new);
-    }
-
-    private static String looksOver(Desk.Seat seat, String path, String... fields) {
-        Map<String, String> sent = new LinkedHashMap<>();
-        for (int i = 0; i < fields.length; i += 2) {
-            sent.put(fields[i], fields[i + 1]);
-        }
-        sent.put("formKey", UUID.randomUUID().toString());
-        sent.put("step", "check");
-        return Desk.text(seat.post(path, sent));
+        return Air.sample("value", value, "at", day + "T14:00");
     }
 
     @Test
     void lessThanWasMeasuredNeedsAReason() {
         Desk.Seat seat = measured();
-        assertThat(seat.refuses(BASIS, assessment("silica; 0.2; mg/m3")))
+        assertThat(seat.refuses(Air.BASIS, Air.assessment("silica; 0.2; mg/m3")))
                 .contains(
                         "href=\"#whyBelow\"",
                         "For silica the results on record give 1.42 mg/m³ by the statistic that decides here, and the assessment states 0.2");
-        assertThat(seat.refuses(BASIS, assessment("silica; 0.2; mg/m³", "whyBelow", "  ")))
+        assertThat(seat.refuses(Air.BASIS, Air.assessment("silica; 0.2; mg/m³", "whyBelow", "  ")))
                 .contains("href=\"#whyBelow\"");
-        limit(seat, "cobalt");
-        assertThat(seat.refuses(BASIS, assessment("cobalt; 0.2; mg/m3")))
+        Air.limit(seat, "substance", "cobalt", "unit", "mg/m³");
+        assertThat(seat.refuses(Air.BASIS, Air.assessment("cobalt; 0.2; mg/m3")))
                 .contains("the assessment states nothing on record");
-        assertThat(looksOver(seat, BASIS, assessment("silica; 0.2; mg/m3", "whyBelow", "New extraction since March")))
+        assertThat(Air.looksOver(
+                        seat,
+                        Air.BASIS,
+                        Air.assessment("silica; 0.2; mg/m3", "whyBelow", "New extraction since March")))
                 .contains(
                         "silica: 0.2\u202fmg/m³ is stated, and the 6 results on record give 1.42\u202fmg/m³ (Upper limit of the 95th percentile, 70 % sure).",
                         "What is stated is LOWER than what was measured.", "New extraction since March");
@@ -144,7 +76,7 @@ class BasisControllerTest {
     @Test
     void asMuchAsWasMeasuredIsSaidAndAsksForNoReason() {
         Desk.Seat seat = measured();
-        assertThat(looksOver(seat, BASIS, assessment("silica; 1.42; mg/m3")))
+        assertThat(Air.looksOver(seat, Air.BASIS, Air.assessment("silica; 1.42; mg/m3")))
                 .contains("silica: 1.42\u202fmg/m³ is stated, and the 6 results on record give 1.42\u202fmg/m³")
                 .doesNotContain("LOWER");
     }
@@ -153,12 +85,12 @@ class BasisControllerTest {
     @Test
     void resultsThatAreLeftOutAreSetBesideItToo() {
         Desk.Seat seat = measured();
-        assertThat(seat.refuses(BASIS, assessment("silica; 0.2; mg/m3", "resultsSince", "2026-03-01")))
+        assertThat(seat.refuses(Air.BASIS, Air.assessment("silica; 0.2; mg/m3", "resultsSince", "2026-03-01")))
                 .contains("href=\"#whyBelow\"");
-        assertThat(looksOver(
+        assertThat(Air.looksOver(
                         seat,
-                        BASIS,
-                        assessment(
+                        Air.BASIS,
+                        Air.assessment(
                                 "silica; 0.2; mg/m3",
                                 "resultsSince",
                                 "2026-03-01",
@@ -172,8 +104,8 @@ class BasisControllerTest {
     void tooFewResultsAreSetBesideItByTheHighest() {
         Desk.Seat seat = measured();
         assertThat(seat.refuses(
-                        BASIS,
-                        assessment("silica; 1.0; mg/m3", "resultsSince", "2026-02-03", "at", "2026-02-05T20:00")))
+                        Air.BASIS,
+                        Air.assessment("silica; 1.0; mg/m3", "resultsSince", "2026-02-03", "at", "2026-02-05T20:00")))
                 .contains(
                         "For silica the highest of the results on record is 1.10 mg/m³, and the assessment states 1.0.");
     }
@@ -187,7 +119,7 @@ class BasisControllerTest {
                         "The assessment states 0.5\u202fmg/m³.",
                         ">decides<");
         TaskBasis told = (TaskBasis)
-                seat.records(BASIS, assessment("silica; 0.2; mg/m3", "whyBelow", "New extraction since March"))
+                seat.records(Air.BASIS, Air.assessment("silica; 0.2; mg/m3", "whyBelow", "New extraction since March"))
                         .told()
                         .fact();
         assertThat(told.whyBelow()).isEqualTo("New extraction since March");
@@ -208,7 +140,7 @@ class BasisControllerTest {
     @Test
     void anAssessmentWhoseResultWasWithdrawnSinceIsFlagged() {
         Desk.Seat seat = measured();
-        seat.records(BASIS, assessment("silica; 1.42; mg/m3"));
+        seat.records(Air.BASIS, Air.assessment("silica; 1.42; mg/m3"));
         String record = "/records/" + first.told().id();
         Map<String, String> back = new LinkedHashMap<>(Map.of("because", "The pump had stopped", "step", "record"));
         back.put("formKey", UUID.randomUUID().toString());
@@ -224,17 +156,18 @@ class BasisControllerTest {
     @Test
     void takingAResultBackSaysFirstWhatItTurnsAndWhatRestedOnIt() {
         Desk.Seat seat = measured();
-        History.Version highest = seat.records("/tasks/BLAST/exposure-result", result("1.2", "2026-02-20"));
-        seat.records(BASIS, assessment("silica; 2; mg/m3", "at", "2026-02-21T06:00"));
-        String page =
-                looksOver(seat, "/records/" + highest.told().id() + "/withdrawal", "because", "The pump had stopped");
+        History.Version highest = seat.records(Air.RESULT, result("1.2", "2026-02-20"));
+        seat.records(Air.BASIS, Air.assessment("silica; 2; mg/m3", "at", "2026-02-21T06:00"));
+        String page = Air.looksOver(
+                seat, "/records/" + highest.told().id() + "/withdrawal", "because", "The pump had stopped");
         assertThat(page)
                 .contains(
                         "What it turns",
                         "At BLAST the air stays at 20 times its limit.",
                         "Assessments that weighed it, to be looked at again: 1.",
                         "BLAST, from 21 Feb 2026, 06:00");
-        assertThat(looksOver(seat, "/records/" + first.told().id() + "/withdrawal", "because", "The pump had stopped"))
+        assertThat(Air.looksOver(
+                        seat, "/records/" + first.told().id() + "/withdrawal", "because", "The pump had stopped"))
                 .contains("Assessments that weighed it, to be looked at again: 1.");
     }
 

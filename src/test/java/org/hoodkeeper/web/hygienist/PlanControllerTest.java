@@ -18,25 +18,7 @@ class PlanControllerTest {
     /** Silica at 0.5 of a limit of 0.1 mg/m³: the hood (TH2, 20) is enough, and the class of the mask is not known to the rules. */
     private Desk.Seat withALimit(Role... roles) {
         Desk.Seat seat = desk.sit(roles);
-        desk.sit(seat.laid, Role.HYGIENIST)
-                .records(
-                        "/limits/new",
-                        "substance",
-                        "silica",
-                        "value",
-                        "0.1",
-                        "unit",
-                        "mg/m3",
-                        "filters",
-                        "PARTICLE",
-                        "airFedOnly",
-                        "NO",
-                        "source",
-                        "EH40/2005",
-                        "mark",
-                        "RESTATED",
-                        "at",
-                        "2026-01-05T07:00");
+        Air.limit(desk.sit(seat.laid, Role.HYGIENIST));
         return seat;
     }
 

@@ -3,10 +3,7 @@ package org.hoodkeeper.web.hygienist;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.stream.Stream;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Limit;
@@ -29,23 +26,15 @@ class TaskPagesTest {
         limit(seat, "silica");
         limit(seat, "cobalt");
         var version = seat.records(
-                "/tasks/BLAST/basis",
-                "exposures",
-                "Silica; 0.42; mg/m3\ncobalt; 0.01; mg/m3",
-                "mixture",
-                "ADDITIVE",
-                "atmosphere",
-                "ORDINARY",
-                "assessor",
-                "H. Ives",
-                "workRate",
-                "HEAVY",
-                "interfaces",
-                "POWERED_HOOD",
-                "lastDay",
-                "2099-12-31",
-                "at",
-                "2098-01-01T06:00");
+                Air.BASIS,
+                Air.assessment(
+                        "Silica; 0.42; mg/m3\ncobalt; 0.01; mg/m3",
+                        "interfaces",
+                        "POWERED_HOOD",
+                        "lastDay",
+                        "2099-12-31",
+                        "at",
+                        "2098-01-01T06:00"));
         TaskBasis basis = (TaskBasis) version.told().fact();
         assertThat(basis.exposures())
                 .containsExactly(
@@ -58,32 +47,9 @@ class TaskPagesTest {
     void aLineThatCannotBeReadIsNamed() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat, "silica");
-        assertThat(seat.refuses(
-                        "/tasks/BLAST/basis",
-                        "exposures",
-                        "silica; much; mg/m3",
-                        "mixture",
-                        "ADDITIVE",
-                        "atmosphere",
-                        "ORDINARY",
-                        "assessor",
-                        "H. Ives",
-                        "workRate",
-                        "HEAVY"))
+        assertThat(seat.refuses(Air.BASIS, Air.assessment("silica; much; mg/m3")))
                 .contains("silica; much; mg/m3", "href=\"#exposures\"");
-        assertThat(seat.refuses(
-                        "/tasks/BLAST/basis",
-                        "exposures",
-                        "silica",
-                        "mixture",
-                        "ADDITIVE",
-                        "atmosphere",
-                        "ORDINARY",
-                        "assessor",
-                        "H. Ives",
-                        "workRate",
-                        "HEAVY"))
-                .contains("needs its value");
+        assertThat(seat.refuses(Air.BASIS, Air.assessment("silica"))).contains("needs its value");
     }
 
     @Test
@@ -101,27 +67,14 @@ class TaskPagesTest {
     void whatIsNotKnownHereIsRefusedAtItsFieldWithWhatIs() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat, "silica");
-        assertThat(Desk.text(seat.get("/tasks/BLAST/basis"))).contains("Limits are on record for: silica.");
-        String[] basis = {
-            "exposures",
-            "unobtainium; 0.4; mg/m3",
-            "mixture",
-            "ADDITIVE",
-            "atmosphere",
-            "ORDINARY",
-            "assessor",
-            "H. Ives",
-            "workRate",
-            "HEAVY",
-            "statistic",
-            "UTL95_70"
-        };
-        assertThat(seat.refuses("/tasks/BLAST/basis", basis))
+        assertThat(Desk.text(seat.get(Air.BASIS))).contains("Limits are on record for: silica.");
+        String[] basis = Air.assessment("unobtainium; 0.4; mg/m3", "statistic", "UTL95_70");
+        assertThat(seat.refuses(Air.BASIS, basis))
                 .contains("No limit is on record for “unobtainium”; limits are on record for: silica.")
                 .contains("href=\"#exposures\"");
         basis[1] = "SILICA; 0.4; mg/m3";
         basis[11] = "average";
-        assertThat(seat.refuses("/tasks/BLAST/basis", basis))
+        assertThat(seat.refuses(Air.BASIS, basis))
                 .contains("“average” is no statistic known here: UTL95_70, UTL95_95, P95, MEAN.")
                 .contains("href=\"#statistic\"");
     }
@@ -130,22 +83,8 @@ class TaskPagesTest {
     void theSubstanceOfAResultIsKnownWhateverItsCapitals() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat, "silica");
-        assertThat(Desk.text(seat.get("/tasks/BLAST/exposure-result")))
-                .contains("list=\"substance-offered\"", "<option value=\"silica\">");
-        var result = seat.records(
-                "/tasks/BLAST/exposure-result",
-                "substance",
-                "SiLica",
-                "value",
-                "0.4",
-                "unit",
-                "mg/m3",
-                "period",
-                "SHIFT",
-                "belowDetection",
-                "NO",
-                "at",
-                "2026-02-05T08:00");
+        assertThat(Desk.text(seat.get(Air.RESULT))).contains("list=\"substance-offered\"", "<option value=\"silica\">");
+        var result = seat.records(Air.RESULT, Air.sample("substance", "SiLica"));
         assertThat(result.told().scope()).isEqualTo("silica");
     }
 
@@ -154,53 +93,22 @@ class TaskPagesTest {
     void aReceiptLeadsToTheSheetAndToWhomItTurned() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat);
-        var limit = seat.records("/tasks/BLAST/exposure-result", SAMPLED);
+        var limit = seat.records(Air.RESULT, SAMPLED);
         assertThat(Desk.text(seat.get("/told/" + limit.told().id())))
                 .contains("/tasks/BLAST/sheet\"", "/tasks/BLAST/moved\"", "Whom this turned at BLAST");
-        var lower = seat.records(
-                "/limits/new",
-                "substance",
-                "silica",
-                "value",
-                "0.05",
-                "unit",
-                "mg/m3",
-                "filters",
-                "PARTICLE",
-                "airFedOnly",
-                "NO",
-                "source",
-                "EH40",
-                "mark",
-                "RESTATED",
-                "at",
-                "2026-03-05T07:00");
+        var lower = seat.records(Air.LIMIT, Air.limit("value", "0.05", "source", "EH40", "at", "2026-03-05T07:00"));
         assertThat(Desk.text(seat.get("/told/" + lower.told().id())))
                 .contains("/tasks/BLAST/sheet\"", "/tasks/BLAST/moved\"");
     }
 
-    private static final String[] SAMPLED = {
-        "substance",
-        "silica",
-        "value",
-        "0.4",
-        "unit",
-        "mg/m3",
-        "period",
-        "SHIFT",
-        "belowDetection",
-        "NO",
-        "at",
-        "2026-02-05T08:00"
-    };
+    private static final String[] SAMPLED = Air.sample("value", "0.4", "at", "2026-02-05T08:00");
 
     /** A correction asks in the words of the form that recorded it, and says what the door refuses beside its field. */
     @Test
     void aCorrectionSpeaksAsTheFormDid() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat);
-        String path = "/records/"
-                + seat.records("/tasks/BLAST/exposure-result", SAMPLED).told().id();
+        String path = "/records/" + seat.records(Air.RESULT, SAMPLED).told().id();
         String form = Desk.text(seat.get(path + "/correction"));
         assertThat(form)
                 .contains("<span>Substance</span>", "<span>Result</span>", "<span>Unit</span>")
@@ -232,7 +140,7 @@ class TaskPagesTest {
         limit(seat);
         String[] wrong = SAMPLED.clone();
         wrong[3] = "-1.9";
-        assertThat(seat.refuses("/tasks/BLAST/exposure-result", wrong))
+        assertThat(seat.refuses(Air.RESULT, wrong))
                 .contains("Result \u22121.9: it must be above 0")
                 .doesNotContain("<b>Result</b>");
         assertThat(Desk.text(desk.sit(seat.laid, Role.OFFICER).get("/trail?sort=REFUSED&about=BLAST")))
@@ -242,7 +150,7 @@ class TaskPagesTest {
     @Test
     void whatWasChosenOfALongShiftCanBeTakenBack() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
-        assertThat(Desk.text(seat.get("/tasks/BLAST/basis")))
+        assertThat(Desk.text(seat.get(Air.BASIS)))
                 .contains("<select", "name=\"longShift\"")
                 .doesNotContain("type=\"radio\" name=\"longShift\"");
     }
@@ -252,68 +160,31 @@ class TaskPagesTest {
     }
 
     private static void limit(Desk.Seat seat, String substance) {
-        seat.records(
-                "/limits/new",
-                "substance",
-                substance,
-                "value",
-                "0.1",
-                "unit",
-                "mg/m3",
-                "shortTerm",
-                "0.3",
-                "filters",
-                "PARTICLE",
-                "airFedOnly",
-                "NO",
-                "source",
-                "EH40/2005",
-                "mark",
-                "RESTATED",
-                "at",
-                "2026-01-05T07:00");
+        Air.limit(seat, "substance", substance, "shortTerm", "0.3");
     }
-
-    private static String[] sample(String... changes) {
-        Map<String, String> fields = new LinkedHashMap<>(Map.of(
-                "substance", "silica",
-                "value", "0.3",
-                "unit", "mg/m3",
-                "period", "SHIFT",
-                "belowDetection", "NO",
-                "person", "W-1",
-                "at", "2026-03-02T07:00"));
-        for (int i = 0; i < changes.length; i += 2) {
-            fields.put(changes[i], changes[i + 1]);
-        }
-        return fields.entrySet().stream()
-                .flatMap(field -> Stream.of(field.getKey(), field.getValue()))
-                .toArray(String[]::new);
-    }
-
-    private static final String RESULT = "/tasks/BLAST/exposure-result";
 
     @Test
     void aResultThatCannotBeSetAgainstItsLimitIsRefused() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
-        assertThat(seat.refuses(RESULT, sample()))
+        assertThat(seat.refuses(Air.RESULT, Air.sample()))
                 .contains("href=\"#substance\"", "No limit for “silica” was in force");
         limit(seat);
-        assertThat(seat.refuses(RESULT, sample("unit", "ppm")))
+        assertThat(seat.refuses(Air.RESULT, Air.sample("unit", "ppm")))
                 .contains("href=\"#unit\"", "The result is in ppm, and the limit of silica stands in mg/m³");
-        assertThat(seat.refuses(RESULT, sample("period", "CEILING")))
+        assertThat(seat.refuses(Air.RESULT, Air.sample("period", "CEILING")))
                 .contains("href=\"#period\"", "For silica no limit of that period is on record");
-        assertThat(seat.refuses(RESULT, sample("period", "SHORT_TERM", "minutes", "240")))
+        assertThat(seat.refuses(Air.RESULT, Air.sample("period", "SHORT_TERM", "minutes", "240")))
                 .contains("a peak is at most 30");
         for (String value : List.of("0", "-0.3")) {
-            assertThat(seat.refuses(RESULT, sample("value", value))).contains("href=\"#value\"", "must be above 0");
+            assertThat(seat.refuses(Air.RESULT, Air.sample("value", value)))
+                    .contains("href=\"#value\"", "must be above 0");
         }
-        assertThat(seat.refuses(RESULT, sample("value", ""))).contains("Type the result");
-        assertThat(seat.refuses(RESULT, sample("value", "", "parts", "1.4; soon")))
+        assertThat(seat.refuses(Air.RESULT, Air.sample("value", ""))).contains("Type the result");
+        assertThat(seat.refuses(Air.RESULT, Air.sample("value", "", "parts", "1.4; soon")))
                 .contains("1.4; soon");
-        assertThat(seat.refuses(RESULT, sample("value", "2", "parts", "1.4; 95")))
+        assertThat(seat.refuses(Air.RESULT, Air.sample("value", "2", "parts", "1.4; 95")))
                 .contains("is not the eight-hour average of its parts");
-        assertThat(seat.refuses(RESULT, sample("at", "2025-12-31T07:00")))
+        assertThat(seat.refuses(Air.RESULT, Air.sample("at", "2025-12-31T07:00")))
                 .contains("No limit for “silica” was in force");
     }
 
@@ -322,7 +193,7 @@ class TaskPagesTest {
     void partsOfAShiftAreAveragedOverEightHours() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat);
-        var result = seat.records(RESULT, sample("value", "", "parts", "1.4; 95\n0.35; 150\n0.05; 235"));
+        var result = seat.records(Air.RESULT, Air.sample("value", "", "parts", "1.4; 95\n0.35; 150\n0.05; 235"));
         ExposureResult fact = (ExposureResult) result.told().fact();
         assertThat(fact.value()).isEqualByComparingTo("0.4110");
         assertThat(fact.parts()).hasSize(3);
@@ -332,44 +203,29 @@ class TaskPagesTest {
     void aResultAndTheHeatAreRecorded() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat);
-        var result = seat.records(RESULT, sample("group", "cutters"));
+        var result = seat.records(Air.RESULT, Air.sample("person", "W-1", "group", "cutters"));
         assertThat(result.told().scope()).isEqualTo("silica");
         assertThat(((ExposureResult) result.told().fact()).person()).isEqualTo("W-1");
         assertThat(((ExposureResult) result.told().fact()).group()).isEqualTo("cutters");
-        assertThat(seat.refuses(RESULT, sample("person", "W-9"))).contains("W-9");
+        assertThat(seat.refuses(Air.RESULT, Air.sample("person", "W-9"))).contains("W-9");
         seat.records("/tasks/BLAST/condition", "value", "28.5");
         assertThat(seat.refuses("/tasks/BLAST/condition", "value", "285"))
                 .contains("Heat (WBGT) 285", "href=\"#value\"");
     }
 
     private static String[] inUnit(String unit) {
-        return new String[] {
-            "substance",
-            "silica",
-            "value",
-            "0.04",
-            "unit",
-            unit,
-            "filters",
-            "PARTICLE",
-            "airFedOnly",
-            "NO",
-            "source",
-            "EH40/2005",
-            "mark",
-            "RESTATED"
-        };
+        return Air.limit("value", "0.04", "unit", unit);
     }
 
     /** The task's assessment states silica in mg/m³. */
     @Test
     void aLimitInAnotherUnitThanTheAssessmentIsRefusedWithBothUnits() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
-        assertThat(seat.refuses("/limits/new", inUnit("ppm")))
+        assertThat(seat.refuses(Air.LIMIT, inUnit("ppm")))
                 .contains(
                         "href=\"#unit\"",
                         "The limit is in ppm, and the assessment of BLAST states silica in mg/m³. Convert the limit, type it in mg/m³");
-        assertThat(seat.records("/limits/new", inUnit("mg/m³")).told().fact())
+        assertThat(seat.records(Air.LIMIT, inUnit("mg/m³")).told().fact())
                 .satisfies(fact -> assertThat(((Limit) fact).unit()).isEqualTo("mg/m3"));
     }
 
@@ -378,22 +234,9 @@ class TaskPagesTest {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat);
         limit(seat, "cobalt");
-        seat.records(RESULT, sample());
-        seat.records(
-                "/tasks/BLAST/basis",
-                "exposures",
-                "cobalt; 0.01; mg/m3",
-                "mixture",
-                "ADDITIVE",
-                "atmosphere",
-                "ORDINARY",
-                "assessor",
-                "H. Ives",
-                "whyBelow",
-                "other stone",
-                "workRate",
-                "HEAVY");
-        assertThat(seat.refuses("/limits/new", inUnit("ppm")))
+        seat.records(Air.RESULT, Air.sample());
+        seat.records(Air.BASIS, Air.assessment("cobalt; 0.01; mg/m3", "whyBelow", "other stone"));
+        assertThat(seat.refuses(Air.LIMIT, inUnit("ppm")))
                 .contains("The limit is in ppm, and the newest result of silica stands in mg/m³");
     }
 
@@ -404,15 +247,15 @@ class TaskPagesTest {
         limit(seat);
         String[] capitals = inUnit("mg/m3");
         capitals[1] = "SILICA";
-        assertThat(seat.records("/limits/new", capitals).told().scope()).isEqualTo("silica");
+        assertThat(seat.records(Air.LIMIT, capitals).told().scope()).isEqualTo("silica");
     }
 
     @Test
     void aCorrectedLimitKeepsToTheUnitOfTheAssessmentAndToItsName() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat, "cobalt");
-        String path = "/records/"
-                + seat.records("/limits/new", inUnit("mg/m3")).told().id() + "/correction";
+        String path =
+                "/records/" + seat.records(Air.LIMIT, inUnit("mg/m3")).told().id() + "/correction";
         String[] stated = {
             "aim", "CORRECTION", "because", "typed wrong", "cell-substance", "silica", "cell-from",
                     "2026-01-05T07:00:00Z",
@@ -433,9 +276,9 @@ class TaskPagesTest {
     void aPeakWhoseLimitLosesItsShortTermValueIsSaid() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat);
-        seat.records(RESULT, sample("period", "SHORT_TERM"));
+        seat.records(Air.RESULT, Air.sample("period", "SHORT_TERM"));
         assertThat(Desk.text(seat.get("/tasks/BLAST/sheet"))).doesNotContain("Peaks set against nothing");
-        seat.records("/limits/new", inUnit("mg/m3"));
+        seat.records(Air.LIMIT, inUnit("mg/m3"));
         assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
                 .contains(
                         "Peaks set against nothing",
@@ -445,37 +288,8 @@ class TaskPagesTest {
     @Test
     void aLimitNamesWhatStopsTheSubstance() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
-        var limit = seat.records(
-                "/limits/new",
-                "substance",
-                "silica",
-                "value",
-                "0.1",
-                "unit",
-                "mg/m3",
-                "filters",
-                "PARTICLE",
-                "airFedOnly",
-                "NO",
-                "source",
-                "EH40/2005",
-                "mark",
-                "RESTATED");
+        var limit = seat.records(Air.LIMIT, Air.limit());
         assertThat(limit.told().scope()).isEqualTo("silica");
-        assertThat(seat.refuses(
-                        "/limits/new",
-                        "substance",
-                        "silica",
-                        "value",
-                        "0.1",
-                        "unit",
-                        "mg/m3",
-                        "airFedOnly",
-                        "NO",
-                        "source",
-                        "EH40/2005",
-                        "mark",
-                        "RESTATED"))
-                .contains("href=\"#filters\"");
+        assertThat(seat.refuses(Air.LIMIT, Air.limit("filters", ""))).contains("href=\"#filters\"");
     }
 }

@@ -2,11 +2,6 @@ package org.hoodkeeper.web.hygienist;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
-import java.util.List;
-import java.util.Map;
-import java.util.UUID;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.web.sheet.Desk;
 import org.hoodkeeper.web.sheet.RecordingPage;
@@ -22,31 +17,12 @@ class TaskSheetControllerTest {
 
     private Desk.Seat seat() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST, Role.OFFICER, Role.SUPERVISOR);
-        seat.records(
-                "/limits/new",
-                "substance",
-                "silica",
-                "value",
-                "0.1",
-                "unit",
-                "mg/m3",
-                "filters",
-                "PARTICLE",
-                "airFedOnly",
-                "NO",
-                "source",
-                "EH40/2005",
-                "mark",
-                "RESTATED",
-                "at",
-                "2026-01-05T07:00");
+        Air.limit(seat);
         return seat;
     }
 
     private static void sample(Desk.Seat seat, String value, String below, String at) {
-        List<String> fields = new ArrayList<>(List.of("substance", "silica", "value", value, "unit", "mg/m3"));
-        fields.addAll(List.of("period", "SHIFT", "belowDetection", below, "minutes", "400", "at", at));
-        seat.records("/tasks/BLAST/exposure-result", fields.toArray(String[]::new));
+        seat.records(Air.RESULT, Air.sample("value", value, "belowDetection", below, "minutes", "400", "at", at));
     }
 
     @Test
@@ -59,7 +35,7 @@ class TaskSheetControllerTest {
     @Test
     void sixResultsMoveTheSheetAndAreDrawn() {
         Desk.Seat seat = seat();
-        String[] values = {"0.62", "0.38", "1.10", "0.55", "0.81", "0.47"};
+        String[] values = Air.SIX;
         for (int i = 0; i < values.length; i++) {
             sample(seat, values[i], "NO", "2026-02-0" + (i + 1) + "T14:00");
         }
@@ -130,23 +106,12 @@ class TaskSheetControllerTest {
                 "few results",
                 "at",
                 "2026-01-06T08:00");
-        String[] values = {"0.62", "0.38", "1.10", "0.55", "0.81", "0.47"};
+        String[] values = Air.SIX;
         for (int i = 0; i < values.length; i++) {
             sample(seat, values[i], "NO", "2026-02-0" + (i + 1) + "T14:00");
         }
         assertThat(Desk.text(seat.get("/tasks/BLAST/sheet")))
                 .contains("At BLAST the air is 25.4 times its limit", "95 % sure, as the site decided");
-    }
-
-    private String check(Desk.Seat seat, String path, String... namesAndValues) {
-        Map<String, String> fields =
-                new LinkedHashMap<>(Map.of("formKey", UUID.randomUUID().toString(), "step", "check"));
-        for (int i = 0; i < namesAndValues.length; i += 2) {
-            fields.put(namesAndValues[i], namesAndValues[i + 1]);
-        }
-        var page = seat.post(path, fields);
-        assertThat(Desk.status(page)).as(Desk.text(page)).isEqualTo(200);
-        return Desk.text(page);
     }
 
     /** What is looked over is not recorded: the sheet stays at 5 times the limit. */
@@ -156,45 +121,17 @@ class TaskSheetControllerTest {
         String[] sample = {
             "substance", "silica", "value", "9", "unit", "mg/m3", "period", "SHIFT", "belowDetection", "NO"
         };
-        assertThat(check(seat, "/tasks/BLAST/exposure-result", sample))
+        assertThat(Air.looksOver(seat, Air.RESULT, sample))
                 .contains(
                         "At BLAST the air goes from 5 to 90 times its limit",
                         "Nobody is posted to BLAST, so nobody is turned",
                         "NO MODEL on the site will do at BLAST");
-        String[] limit = {
-            "substance",
-            "silica",
-            "value",
-            "0.05",
-            "unit",
-            "mg/m3",
-            "filters",
-            "PARTICLE",
-            "airFedOnly",
-            "NO",
-            "source",
-            "EH40/2005",
-            "mark",
-            "RESTATED"
-        };
-        assertThat(check(seat, "/limits/new", limit)).contains("At BLAST the air goes from 5 to 10 times its limit");
+        String[] limit = Air.limit("value", "0.05");
+        assertThat(Air.looksOver(seat, Air.LIMIT, limit))
+                .contains("At BLAST the air goes from 5 to 10 times its limit");
         limit[1] = "argon";
-        assertThat(check(seat, "/limits/new", limit)).contains("No task has this substance in its air");
-        assertThat(check(
-                        seat,
-                        "/tasks/BLAST/basis",
-                        "exposures",
-                        "silica; 0.4; mg/m3",
-                        "mixture",
-                        "ADDITIVE",
-                        "atmosphere",
-                        "ORDINARY",
-                        "assessor",
-                        "H. Ives",
-                        "workRate",
-                        "HEAVY",
-                        "at",
-                        "2098-01-01T06:00"))
+        assertThat(Air.looksOver(seat, Air.LIMIT, limit)).contains("No task has this substance in its air");
+        assertThat(Air.looksOver(seat, Air.BASIS, Air.assessment("silica; 0.4; mg/m3", "at", "2098-01-01T06:00")))
                 .contains("At BLAST the air goes from 5 to 4 times its limit", "Judged for 1 Jan 2098");
         assertThat(Desk.text(seat.get("/tasks/BLAST/sheet"))).contains("At BLAST the air is 5 times its limit");
     }
