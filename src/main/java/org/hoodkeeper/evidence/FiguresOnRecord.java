@@ -6,8 +6,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.hoodkeeper.assessment.AirPart;
 import org.hoodkeeper.assessment.ResultShelf;
 import org.hoodkeeper.assessment.TaskAir;
@@ -40,6 +42,7 @@ public final class FiguresOnRecord {
     }
 
     private final List<Told<Limit>> limits;
+    private final Set<String> spellings;
     private final List<Told<TaskBasis>> bases;
     private final Results results;
     private final Function<UUID, List<Told<ExposureResult>>> ofTask;
@@ -49,11 +52,13 @@ public final class FiguresOnRecord {
 
     /**
      * @param limits newest first, as are the others
+     * @param spellings the substances with a limit on record
      * @param results of every task
      * @param ofTask the results of one task
      */
     FiguresOnRecord(
             List<Told<Limit>> limits,
+            Set<String> spellings,
             List<Told<TaskBasis>> bases,
             Results results,
             Function<UUID, List<Told<ExposureResult>>> ofTask,
@@ -61,6 +66,7 @@ public final class FiguresOnRecord {
             SiteRules rules,
             ZoneId zone) {
         this.limits = limits;
+        this.spellings = spellings;
         this.bases = bases;
         this.results = results;
         this.ofTask = ofTask;
@@ -72,19 +78,33 @@ public final class FiguresOnRecord {
     /** With the limits and assessments that a file brings beside those on record. */
     public FiguresOnRecord with(List<Told<Limit>> moreLimits, List<Told<TaskBasis>> moreBases) {
         return new FiguresOnRecord(
-                joined(limits, moreLimits), joined(bases, moreBases), results, ofTask, taskCode, rules, zone);
+                joined(limits, moreLimits),
+                spellings,
+                joined(bases, moreBases),
+                results,
+                ofTask,
+                taskCode,
+                rules,
+                zone);
     }
 
     /** Without the record that is about to be stated anew. */
     FiguresOnRecord without(RecordId record) {
+        List<Told<Limit>> left =
+                limits.stream().filter(told -> !told.id().equals(record)).toList();
         return new FiguresOnRecord(
-                limits.stream().filter(told -> !told.id().equals(record)).toList(),
+                left,
+                spellings(left),
                 bases.stream().filter(told -> !told.id().equals(record)).toList(),
                 results,
                 ofTask,
                 taskCode,
                 rules,
                 zone);
+    }
+
+    static Set<String> spellings(List<Told<Limit>> limits) {
+        return limits.stream().map(told -> String.valueOf(told.scope())).collect(Collectors.toSet());
     }
 
     private static <F extends Fact> List<Told<F>> joined(List<Told<F>> some, List<Told<F>> more) {
@@ -132,15 +152,18 @@ public final class FiguresOnRecord {
         }
     }
 
-    /** Two spellings would be two substances, each with half of the results. */
+    /** Two spellings would be two substances, each with half of the results. What is on record as it stands is no slip. */
     private void requireSpelling(String substance) {
+        if (spellings.contains(substance)) {
+            return;
+        }
         limits.stream()
                 .map(Told::scope)
                 .filter(Objects::nonNull)
-                .filter(known -> known.equalsIgnoreCase(substance) && !known.equals(substance))
+                .filter(other -> other.equalsIgnoreCase(substance) && !other.equals(substance))
                 .findFirst()
-                .ifPresent(known -> {
-                    throw new Refused("limit.substance.spelling", substance, known);
+                .ifPresent(other -> {
+                    throw new Refused("limit.substance.spelling", substance, other);
                 });
     }
 

@@ -31,8 +31,10 @@ public class StatedFigures {
     /** As known now. Results are read when first asked for, so use it within the transaction. */
     public FiguresOnRecord of(SiteId site) {
         Map<UUID, List<Told<ExposureResult>>> ofTask = new HashMap<>();
+        List<Told<Limit>> limits = known.newest(site, Limit.class, Kind.LIMIT, site);
         return new FiguresOnRecord(
-                known.newest(site, Limit.class, Kind.LIMIT, site),
+                limits,
+                FiguresOnRecord.spellings(limits),
                 known.all(site, TaskBasis.class, Kind.TASK_BASIS),
                 (substance, before) ->
                         known.newestOf(site, ExposureResult.class, Kind.EXPOSURE_RESULT, substance, before),

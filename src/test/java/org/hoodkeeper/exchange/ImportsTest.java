@@ -576,8 +576,13 @@ class ImportsTest {
     }
 
     @Test
-    void twoSpellingsInOneFileAreRefusedBoth() {
+    void twoSpellingsInOneFileAreRefusedBothAndOneOnRecordIsNoSlip() {
         Site site = whole();
+        assertThat(desk.send(site, FileKind.LIMITS, LIMIT_COLUMNS + """
+                        silica,2026-01-01,0.05,mg/m3,particle,no,EH40,restated
+                        SILICA,2026-02-01,0.05,mg/m3,particle,no,EH40,restated
+                        """).codes())
+                .containsExactly("3 substance limit.substance.spelling");
         assertThat(desk.send(site, FileKind.LIMITS, LIMIT_COLUMNS + """
                         Cobalt,2025-01-01,0.1,mg/m3,particle,no,EH40,restated
                         cobalt,2026-01-01,0.1,mg/m3,particle,no,EH40,restated

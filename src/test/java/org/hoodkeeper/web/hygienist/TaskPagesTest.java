@@ -268,7 +268,8 @@ class TaskPagesTest {
                         "The limit is in ppm, and the assessment of BLAST states silica in mg/m³");
         stated[5] = "Cobalt";
         stated[11] = "mg/m3";
-        assertThat(seat.refuses(path, stated)).contains("id=\"cell-substance-error\"", "Cobalt is on record as cobalt");
+        assertThat(seat.refuses(path, stated))
+                .contains("id=\"cell-substance-error\"", "Cobalt stands on record, or in the same file, as cobalt");
     }
 
     /** 0.3 was set against the short-term limit; the new one has none. */
