@@ -2,6 +2,7 @@ package org.hoodkeeper.exchange;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.Arrays;
 import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.kernel.AccountId;
@@ -170,7 +171,7 @@ class Jobs {
                 "select row_no, column_name, value, code, arguments from import_refusal where site_id = ? and job_id = ?"
                         + " order by place",
                 (row, n) -> new RowRefusal(
-                        row.getLong(1), row.getString(2), row.getString(3), row.getString(4), List.of((String[])
+                        row.getLong(1), row.getString(2), row.getString(3), row.getString(4), Arrays.asList((String[])
                                 row.getArray(5).getArray())),
                 site.value(),
                 job);

@@ -14,9 +14,9 @@ import org.jspecify.annotations.Nullable;
  * @param column the column concerned; empty for the whole row
  * @param value what stands there
  * @param code the refusal's code, worded under {@code refused.<code>}
- * @param arguments of the words
+ * @param arguments of the words; null where there is nothing to name
  */
-public record RowRefusal(long row, String column, String value, String code, List<String> arguments) {
+public record RowRefusal(long row, String column, String value, String code, List<@Nullable String> arguments) {
 
     static RowRefusal of(long row, String column, String value, Refused refused) {
         return new RowRefusal(
@@ -32,13 +32,16 @@ public record RowRefusal(long row, String column, String value, String code, Lis
         return new Refused(code, arguments.toArray());
     }
 
-    private static String text(@Nullable Object argument) {
+    private static @Nullable String text(@Nullable Object argument) {
+        if (argument == null) {
+            return null;
+        }
         if (argument instanceof Enum<?> constant) {
             return Form.word(constant);
         }
         if (argument instanceof Collection<?> several) {
             return several.stream().map(RowRefusal::text).collect(Collectors.joining(", "));
         }
-        return argument == null ? "" : argument.toString();
+        return argument.toString();
     }
 }

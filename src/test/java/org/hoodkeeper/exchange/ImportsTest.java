@@ -603,6 +603,14 @@ class ImportsTest {
                         B-9,BLAST,2025-06-02,silica=0.2 mg/m3,additive,ordinary,heavy,H. Ives,
                         """).codes())
                 .containsExactly("3 exposures basis.exposures.unitDiffers", "4 why_below basis.whyBelow.byHighest");
+        assertThat(desk.send(site, FileKind.TASK_BASES, BASIS_COLUMNS + """
+                        B-6,BLAST,2025-06-01,iron=2 mg/m3,additive,ordinary,heavy,H. Ives,
+                        """)
+                        .refusals()
+                        .get(0)
+                        .arguments())
+                .as("nothing is stated of silica")
+                .containsExactly("silica", "0.62", "mg/m³", null);
         String whole = BASIS_COLUMNS + """
                 B-7,BLAST,2025-05-20,silica=0.2 mg/m3,additive,ordinary,heavy,H. Ives,
                 B-9,BLAST,2025-06-02,silica=0.2 mg/m3,additive,ordinary,heavy,H. Ives,Wet cutting since June
