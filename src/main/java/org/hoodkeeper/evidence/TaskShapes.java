@@ -111,6 +111,7 @@ final class TaskShapes {
         }
     }
 
+    /** No peak may be held below what the whole shift may reach, nor a danger begin there. Common practice, no source. */
     static void limit(Limit limit) {
         present(limit.value(), "limit.value.missing");
         positive(limit.value(), HIGHEST, "limit.value.range");
@@ -125,6 +126,9 @@ final class TaskShapes {
         positive(limit.filterLimit(), HIGHEST, "limit.filterLimit.range");
         if (limit.shortTerm() != null && limit.shortTerm().compareTo(limit.value()) < 0) {
             throw new Refused("limit.shortTerm.below", limit.shortTerm(), limit.value());
+        }
+        if (limit.ceiling() != null && limit.ceiling().compareTo(limit.value()) < 0) {
+            throw new Refused("limit.ceiling.below", limit.ceiling(), limit.value());
         }
         if (limit.filters().isEmpty() && !limit.airFedOnly()) {
             throw new Refused("limit.filters.missing");

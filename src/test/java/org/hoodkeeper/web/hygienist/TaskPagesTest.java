@@ -240,6 +240,14 @@ class TaskPagesTest {
                 .contains("The limit is in ppm, and the newest result of silica stands in mg/m³");
     }
 
+    @Test
+    void aPeakMayNotBeLimitedBelowTheWholeShift() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        assertThat(seat.refuses(Air.LIMIT, Air.limit("ceiling", "0.05")))
+                .contains("href=\"#ceiling\"", "The ceiling 0.05 lies below the long-term limit 0.1");
+        assertThat(seat.refuses(Air.LIMIT, Air.limit("shortTerm", "0.05"))).contains("href=\"#shortTerm\"");
+    }
+
     /** Two substances would each have half of the results. */
     @Test
     void aLimitTypedInOtherCapitalsIsOfTheSubstanceOnRecord() {
