@@ -46,7 +46,8 @@ import org.jspecify.annotations.Nullable;
  * @param replaced results that the assessment could have in mind and that were corrected or withdrawn since, oldest first
  * @param unjudged peaks that were measured, and for which no limit of their period is in force
  * @param samples by substance and group, with at least one result of a whole shift
- * @param classes every class of the rule set that protects enough, weakest first
+ * @param classes every class of the rule set that may be worn at the task and protects enough, weakest first; a class does not
+ *     tell whether its filter stops every substance
  * @param models the site's models
  * @param seen how often on rounds the device was off or lifted, of how many looks; none where nobody looked
  */
@@ -146,8 +147,10 @@ public record TaskSheet(
 
     /**
      * @param factor none where the rule set does not know the model's class
-     * @param use the lowest maximum use concentration over the substances, with its substance and unit
-     * @param unwornMinutes how long it may be off in eight hours before it no longer protects enough
+     * @param use the lowest maximum use concentration over the substances, with its substance and unit; none where that is not
+     *     known, or where a substance is let through
+     * @param letsThrough its filter does not stop one of the substances, or none does: no concentration is low enough for it
+     * @param unwornMinutes how long it may be off in eight hours before it no longer protects enough; 0 where it never does
      * @param inPractice the factor that is left with the device off as often as it was seen off; none where nobody looked
      * @param longestWear the site's longest wear in one shift; none where the site set none
      * @param batteryMinutes running time; none where there is no battery
@@ -162,6 +165,7 @@ public record TaskSheet(
             InForce.@Nullable Factor factor,
             Stand stand,
             @Nullable Use use,
+            boolean letsThrough,
             int unwornMinutes,
             @Nullable BigDecimal inPractice,
             @Nullable String longestWear,

@@ -42,6 +42,7 @@ import org.hoodkeeper.calculation.Sample;
 import org.hoodkeeper.calculation.WornProtection;
 import org.hoodkeeper.facts.ExposureResult;
 import org.hoodkeeper.facts.Fact;
+import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Limit;
@@ -63,7 +64,9 @@ import org.hoodkeeper.programme.RuleShelf;
 import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.programme.Task;
+import org.hoodkeeper.rules.DangerousAirRule;
 import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.ProtectionFactor;
 import org.hoodkeeper.rules.RuleSet;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -258,7 +261,7 @@ public class TaskSheets {
                     samples(
                             basis == null ? begun : TaskAir.restingOn(basis.fact(), begun, site.zone()),
                             basis == null ? BigDecimal.ONE : TaskAir.shareOfLimit(basis.fact())),
-                    ratio == null ? List.of() : classes(ratio, lines),
+                    ratio == null || basis == null ? List.of() : classes(basis.fact(), air, ratio, lines),
                     lines,
                     seen);
         }
@@ -502,15 +505,18 @@ public class TaskSheets {
             }
         }
 
-        private List<TaskSheet.ClassLine> classes(HazardRatio ratio, List<TaskSheet.ModelLine> lines) {
+        /** What may be worn at the task at all and has the factor; whether its filter stops everything, no class tells. */
+        private List<TaskSheet.ClassLine> classes(
+                TaskBasis basis, List<AirPart> air, HazardRatio ratio, List<TaskSheet.ModelLine> lines) {
             List<TaskSheet.ClassLine> classes = new ArrayList<>();
+            LocalDate day = Days.of(moment.at(), site.zone());
             for (RuleSet set : shelf.knownAt(moment.knownAt())) {
                 if (!rules.ruleSet().equals(set.code() + " " + set.version())) {
                     continue;
                 }
                 set.factors().stream()
-                        .filter(factor -> factor.inForce().on(Days.of(moment.at(), site.zone())))
-                        .filter(factor -> ratio.isCoveredBy(factor.factor()))
+                        .filter(factor -> factor.inForce().on(day))
+                        .filter(factor -> wouldDo(set, factor, day, basis, air, ratio))
                         .forEach(factor -> classes.add(new TaskSheet.ClassLine(
                                 factor.deviceClass(),
                                 factor.interfaces(),
@@ -528,6 +534,25 @@ public class TaskSheets {
             return classes;
         }
 
+        private boolean wouldDo(
+                RuleSet set,
+                ProtectionFactor of,
+                LocalDate day,
+                TaskBasis basis,
+                List<AirPart> air,
+                HazardRatio ratio) {
+            InForce.Factor factor = new InForce.Factor(
+                    of.factor(),
+                    of.deviceClass(),
+                    of.provenance(),
+                    set.dangerousAir(of.deviceClass(), day)
+                            .map(DangerousAirRule::provenance)
+                            .orElse(null));
+            return of.interfaces().stream()
+                    .anyMatch(
+                            type -> stand(type, null, factor, basis, air, ratio).isEnough());
+        }
+
         private TaskSheet.@Nullable ModelLine line(
                 ModelId id,
                 @Nullable Told<TaskBasis> basis,
@@ -542,15 +567,20 @@ public class TaskSheets {
             ModelData data = told.fact();
             InForce.Factor factor = rules.factor(data);
             InForce.Decided longest = rules.decision("wear.longest", data.type().name());
-            boolean sums = ratio != null && factor != null;
+            TaskSheet.Stand stand = basis == null
+                    ? TaskSheet.Stand.UNKNOWN
+                    : stand(data.type(), data.filters(), factor, basis.fact(), air, ratio);
+            boolean letsThrough = unstopped(data.type(), data.filters(), air) != null;
+            boolean sums = stand.isEnough() && ratio != null && factor != null;
             return new TaskSheet.ModelLine(
                     id,
                     code,
                     data.type(),
                     data.sizes(),
                     factor,
-                    basis == null ? TaskSheet.Stand.UNKNOWN : stand(data, factor, basis.fact(), air, ratio),
-                    factor == null ? null : use(factor, data.type(), air),
+                    stand,
+                    factor == null || letsThrough ? null : use(factor, data.type(), air),
+                    letsThrough,
                     sums
                             ? WornProtection.minutesAllowed(
                                     Objects.requireNonNull(factor).value(),
@@ -568,8 +598,10 @@ public class TaskSheets {
                     rules.decision("filter.good-once-opened", code));
         }
 
+        /** @param filters what its filter stops; none of a class, which does not tell */
         private TaskSheet.Stand stand(
-                ModelData data,
+                InterfaceType type,
+                @Nullable Set<FilterKind> filters,
                 InForce.@Nullable Factor factor,
                 TaskBasis basis,
                 List<AirPart> air,
@@ -582,7 +614,7 @@ public class TaskSheets {
             if (dangerous && !named) {
                 return TaskSheet.Stand.IMMEDIATELY_DANGEROUS;
             }
-            if (!basis.interfaces().isEmpty() && !basis.interfaces().contains(data.type())) {
+            if (!basis.interfaces().isEmpty() && !basis.interfaces().contains(type)) {
                 return TaskSheet.Stand.NOT_FOR_TASK;
             }
             if (factor == null) {
@@ -591,17 +623,12 @@ public class TaskSheets {
             if (ratio == null) {
                 return AirAdequacy.isShort(air, basis, factor) ? TaskSheet.Stand.FACTOR_SHORT : TaskSheet.Stand.ENOUGH;
             }
-            for (AirPart part : air) {
-                Limit limit = Objects.requireNonNull(part.limit()).fact();
-                if (data.type().filtersRoomAir() && limit.airFedOnly()) {
-                    return TaskSheet.Stand.AIR_FED_ONLY;
-                }
-                if (data.type().filtersRoomAir() && !data.filters().containsAll(limit.filters())) {
-                    return TaskSheet.Stand.FILTER_SHORT;
-                }
+            TaskSheet.Stand unstopped = unstopped(type, filters, air);
+            if (unstopped != null) {
+                return unstopped;
             }
             for (Adequacy.Shortfall shortfall :
-                    AirAdequacy.of(air, basis, factor, data.type()).shortfalls()) {
+                    AirAdequacy.of(air, basis, factor, type).shortfalls()) {
                 switch (shortfall.reason()) {
                     case IMMEDIATELY_DANGEROUS -> {
                         return TaskSheet.Stand.IMMEDIATELY_DANGEROUS;
@@ -615,6 +642,27 @@ public class TaskSheets {
                 }
             }
             return ratio.isCoveredBy(factor.value()) ? TaskSheet.Stand.ENOUGH : TaskSheet.Stand.FACTOR_SHORT;
+        }
+
+        /** Why a substance is let through; none where every one with a limit is stopped, or where air is supplied. */
+        private static TaskSheet.@Nullable Stand unstopped(
+                InterfaceType type, @Nullable Set<FilterKind> filters, List<AirPart> air) {
+            if (!type.filtersRoomAir()) {
+                return null;
+            }
+            for (AirPart part : air) {
+                if (part.limit() == null) {
+                    continue;
+                }
+                Limit limit = part.limit().fact();
+                if (limit.airFedOnly()) {
+                    return TaskSheet.Stand.AIR_FED_ONLY;
+                }
+                if (filters != null && !filters.containsAll(limit.filters())) {
+                    return TaskSheet.Stand.FILTER_SHORT;
+                }
+            }
+            return null;
         }
 
         private TaskSheet.@Nullable Use use(InForce.Factor factor, InterfaceType type, List<AirPart> air) {

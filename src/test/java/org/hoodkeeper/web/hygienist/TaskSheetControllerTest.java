@@ -77,6 +77,75 @@ class TaskSheetControllerTest {
                         "class=\"below\"");
     }
 
+    private static String classes(String page) {
+        return page.substring(page.indexOf("Every class that would do"), page.indexOf("What this rests on"));
+    }
+
+    /** What the sheet says of the powered hood, a TH2 with a particle filter: its factor of 20 allows 2 mg/m³. */
+    private static String hood(Desk.Seat seat) {
+        String page = Desk.text(seat.get("/tasks/BLAST/sheet"));
+        return page.substring(page.indexOf(">HOOD-A<"), page.indexOf(">MASK-B<"))
+                .replaceAll("\\s+", " ");
+    }
+
+    private static String highest(String line) {
+        return line.replaceFirst(".*data-head=\"Highest concentration\"><span>(.*?)</span>.*", "$1");
+    }
+
+    /** At 0.5 mg/m³ the air is immediately dangerous from 0.4 on: a factor of 20 is no reason to go in with a hood or a filter. */
+    @Test
+    void onlyClassesThatMayBeWornInTheAirAreNamed() {
+        Desk.Seat seat = seat();
+        assertThat(classes(Desk.text(seat.get("/tasks/BLAST/sheet"))))
+                .contains(">TH2<", ">FFP3<", ">self-contained positive<");
+        assertThat(hood(seat)).contains(">75 min<");
+        Air.limit(seat, "idlh", "0.4", "at", "2026-01-06T07:00");
+        String page = Desk.text(seat.get("/tasks/BLAST/sheet"));
+        assertThat(classes(page)).contains(">self-contained positive<").doesNotContain(">TH2<", ">FFP3<", ">LDH3<");
+        assertThat(page).contains("no model on the site will do");
+        assertThat(hood(seat)).as("not even for a minute").contains(">0 min<");
+    }
+
+    /** What no filter stops leaves the classes that bring their own air. */
+    @Test
+    void whatNoFilterStopsLeavesNoClassOfFilters() {
+        Desk.Seat seat = seat();
+        Air.limit(seat, "airFedOnly", "YES", "at", "2026-01-06T07:00");
+        String page = Desk.text(seat.get("/tasks/BLAST/sheet"));
+        assertThat(classes(page)).contains(">14594-2 hood<").doesNotContain(">TH2<", ">FFP3<");
+        assertThat(highest(hood(seat))).isEqualTo("none");
+    }
+
+    /** The assessment allows masks alone: a hood of the class would do for the air, and not for the task. */
+    @Test
+    void classesOfADeviceThatTheTaskDoesNotAllowAreNotNamed() {
+        Desk.Seat seat = seat();
+        seat.records(
+                Air.BASIS, Air.assessment("silica; 0.5; mg/m3", "interfaces", "FULL_MASK", "at", "2026-01-06T07:00"));
+        assertThat(classes(Desk.text(seat.get("/tasks/BLAST/sheet"))))
+                .contains(">full P3<")
+                .doesNotContain(">TH2<", ">FFP3<", ">self-contained positive<");
+    }
+
+    /** No concentration is low enough for a filter that does not stop it, also where the task does not allow the device. */
+    @Test
+    void aFilterThatLetsASubstanceThroughHasNoHighestConcentration() {
+        Desk.Seat seat = seat();
+        assertThat(highest(hood(seat))).isEqualTo("2.0\u202fmg/m³");
+        Air.limit(seat, "filters", "A", "at", "2026-01-06T07:00");
+        assertThat(hood(seat)).contains("the filter does not stop everything");
+        assertThat(highest(hood(seat))).isEqualTo("none");
+        seat.records(
+                Air.BASIS, Air.assessment("silica; 0.5; mg/m3", "interfaces", "FULL_MASK", "at", "2026-01-07T07:00"));
+        assertThat(hood(seat)).contains("not for this task");
+        assertThat(highest(hood(seat))).isEqualTo("none");
+    }
+
+    @Test
+    void withoutALimitTheHighestConcentrationIsNotKnown() {
+        assertThat(highest(hood(desk.sit(Role.HYGIENIST)))).isEqualTo("not known");
+    }
+
     @Test
     void aMomentThatCannotBeReadIsSaidOnThePage() {
         assertThat(Desk.text(seat().get("/tasks/BLAST/sheet?at=yesterday"))).contains("yesterday", "at-error");
