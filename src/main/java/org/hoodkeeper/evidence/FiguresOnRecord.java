@@ -120,7 +120,7 @@ public final class FiguresOnRecord {
      *     the next limit: what stands in another unit could not be set against it
      */
     public void require(String substance, Limit limit, Instant from) {
-        requireSpelling(substance);
+        requireSpelling(substance, "limit.substance.spelling");
         List<Told<Limit>> same =
                 limits.stream().filter(told -> substance.equals(told.scope())).toList();
         Instant next = next(same, from);
@@ -153,7 +153,7 @@ public final class FiguresOnRecord {
     }
 
     /** Two spellings would be two substances, each with half of the results. What is on record as it stands is no slip. */
-    private void requireSpelling(String substance) {
+    private void requireSpelling(String substance, String code) {
         if (spellings.contains(substance)) {
             return;
         }
@@ -163,17 +163,19 @@ public final class FiguresOnRecord {
                 .filter(other -> other.equalsIgnoreCase(substance) && !other.equals(substance))
                 .findFirst()
                 .ifPresent(other -> {
-                    throw new Refused("limit.substance.spelling", substance, other);
+                    throw new Refused(code, substance, other);
                 });
     }
 
     /**
-     * @throws Refused {@code basis.exposures.unitDiffers} from a limit that counts while this assessment does; {@code
+     * @throws Refused {@code basis.exposures.spelling} where the limit is on record in other capitals; {@code
+     *     basis.exposures.unitDiffers} from a limit that counts while this assessment does; {@code
      *     basis.whyBelow.byStatistic} or {@code .byHighest} where a figure lies below what the results sampled by then say, and no
      *     reason is given. An assessment may lower a figure, which results alone never do, and so it says why. Common practice, no
      *     source
      */
     public void require(UUID task, TaskBasis basis, Instant from) {
+        basis.exposures().forEach(one -> requireSpelling(one.substance(), "basis.exposures.spelling"));
         requireUnits(task, basis, from);
         if (basis.whyBelow() == null || basis.whyBelow().isBlank()) {
             requireNoneBelow(task, basis, from);

@@ -601,8 +601,12 @@ class ImportsTest {
                         B-7,BLAST,2025-05-20,silica=0.2 mg/m3,additive,ordinary,heavy,H. Ives,
                         B-8,BLAST,2025-06-01,silica=0.2 ppm,additive,ordinary,heavy,H. Ives,Wet cutting
                         B-9,BLAST,2025-06-02,silica=0.2 mg/m3,additive,ordinary,heavy,H. Ives,
+                        B-10,BLAST,2025-06-03,Silica=0.7 mg/m3,additive,ordinary,heavy,H. Ives,
                         """).codes())
-                .containsExactly("3 exposures basis.exposures.unitDiffers", "4 why_below basis.whyBelow.byHighest");
+                .containsExactly(
+                        "3 exposures basis.exposures.unitDiffers",
+                        "4 why_below basis.whyBelow.byHighest",
+                        "5 exposures basis.exposures.spelling");
         assertThat(desk.send(site, FileKind.TASK_BASES, BASIS_COLUMNS + """
                         B-6,BLAST,2025-06-01,iron=2 mg/m3,additive,ordinary,heavy,H. Ives,
                         """)
