@@ -59,8 +59,8 @@ class Answers {
         }
 
         /** An answer to a question whose words stand elsewhere. @param key message key of the question */
-        Lines answered(String key, String tone, String code) {
-            lines.add(new Line(key, words.say(code), tone));
+        Lines answered(String key, String tone, String code, @Nullable Object... arguments) {
+            lines.add(new Line(key, words.say(code, arguments), tone));
             return this;
         }
 

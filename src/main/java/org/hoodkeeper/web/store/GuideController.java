@@ -60,6 +60,7 @@ class GuideController {
     private final FlowChecks flowChecks;
     private final PartChanges partChanges;
     private final Indicators indicators;
+    private final StockAnswer stock;
     private final Kit kit;
     private final Words words;
 
@@ -71,6 +72,7 @@ class GuideController {
             FlowChecks flowChecks,
             PartChanges partChanges,
             Indicators indicators,
+            StockAnswer stock,
             Kit kit,
             Words words) {
         this.desk = desk;
@@ -80,6 +82,7 @@ class GuideController {
         this.flowChecks = flowChecks;
         this.partChanges = partChanges;
         this.indicators = indicators;
+        this.stock = stock;
         this.kit = kit;
         this.words = words;
     }
@@ -206,7 +209,7 @@ class GuideController {
             measured(visit, set, lines, form);
         }
         if (path.changed() != null) {
-            fitted(set, lines, slot(set, path.changed()), form);
+            fitted(visit, set, lines, slot(set, path.changed()), form);
         }
         return lines.at(form, visit);
     }
@@ -226,16 +229,16 @@ class GuideController {
                         "flowCheck.result." + outcome);
     }
 
-    private static void fitted(ShelfSet set, Answers.Lines lines, String slot, GuideForm form) {
+    private void fitted(Visit visit, ShelfSet set, Answers.Lines lines, String slot, GuideForm form) {
         boolean approved = PartController.approved(set, slot, form.part());
         lines.text("part", form.part())
                 .answered(
                         "part.approved",
                         approved ? "clear" : "barred",
                         approved ? "part.approved.YES" : "part.approved.NO")
-                .text("lot", form.lot())
-                .text("serial", form.serial())
-                .day("madeOn", form.madeOn());
+                .text("lot", form.lot());
+        stock.say(lines, visit.viewer().site(), form.part(), form.lot(), form.instant(visit.zone(), desk.now()));
+        lines.text("serial", form.serial()).day("madeOn", form.madeOn());
         if (form.fitted() != null) {
             lines.said("fitted", "part.fitted." + form.fitted());
         }

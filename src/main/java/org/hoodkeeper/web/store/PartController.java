@@ -2,19 +2,15 @@ package org.hoodkeeper.web.store;
 
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
-import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.PartChanges;
-import org.hoodkeeper.evidence.Stock;
-import org.hoodkeeper.evidence.StockLot;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
-import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
@@ -39,10 +35,10 @@ class PartController {
     private final Desk desk;
     private final Answers answers;
     private final PartChanges partChanges;
-    private final Stock stock;
+    private final StockAnswer stock;
     private final Words words;
 
-    PartController(Desk desk, Answers answers, PartChanges partChanges, Stock stock, Words words) {
+    PartController(Desk desk, Answers answers, PartChanges partChanges, StockAnswer stock, Words words) {
         this.desk = desk;
         this.answers = answers;
         this.partChanges = partChanges;
@@ -102,31 +98,12 @@ class PartController {
                 .text("part", form.part())
                 .decides("approved", approved ? "clear" : "barred", approved ? "part.approved.YES" : "part.approved.NO")
                 .text("lot", form.lot());
-        stock(visit, lines, form);
+        stock.say(lines, visit.viewer().site(), form.part(), form.lot(), form.instant(visit.zone(), desk.now()));
         return lines.text("serial", form.serial())
                 .day("madeOn", form.madeOn())
                 .choice("fitted", form.fitted())
                 .text("fitter", form.fitter())
                 .at(form, visit);
-    }
-
-    /** What the fitting means for the store, where it keeps that part. */
-    private void stock(Visit visit, Answers.Lines lines, PartForm form) {
-        SiteId site = visit.viewer().site();
-        Instant at = form.instant(visit.zone(), desk.now());
-        if (form.part() == null || form.lot() == null || !stock.keeps(site, form.part(), at)) {
-            return;
-        }
-        StockLot lot = stock.lot(site, form.part(), form.lot(), at);
-        if (lot == null) {
-            lines.decides("stock", "half", "part.stock.STRANGER");
-        } else if (lot.expired()) {
-            lines.decides("stock", "barred", "part.stock.EXPIRED", lot.lastDay());
-        } else if (lot.pieces() < 1) {
-            lines.decides("stock", "half", "part.stock.NONE");
-        } else {
-            lines.said("stock", "part.stock.KNOWN", lot.pieces());
-        }
     }
 
     private RecordId record(Visit visit, ShelfSet set, PartForm form) {

@@ -218,7 +218,8 @@ class StorePagesTest {
     }
 
     /** Sends one step's page with its hidden fields and an answer. */
-    private HttpResponse<String> step(String path, HttpResponse<String> shown, String answer, String step) {
+    private HttpResponse<String> step(
+            String path, HttpResponse<String> shown, String answer, String step, String... typed) {
         List<String> pairs = new ArrayList<>();
         Matcher hidden = HIDDEN.matcher(shown.body());
         while (hidden.find()) {
@@ -231,6 +232,7 @@ class StorePagesTest {
             pairs.addAll(List.of("answer", answer));
         }
         pairs.addAll(List.of("step", step));
+        pairs.addAll(List.of(typed));
         return storekeeper.post(at + path, pairs.toArray(String[]::new));
     }
 
@@ -409,6 +411,19 @@ class StorePagesTest {
                 .contains("Taken from stock for this set: V-20, lot l7")
                 .doesNotContain("Another record");
         assertThat(page("/stock")).contains("2, until the end of 30 Jun 2027");
+    }
+
+    @Test
+    void aChangeStepByStepSaysThatTheStoreNeverHadTheLot() {
+        recorded("/stock/delivery", "item", "V-20", "lot", "L-7", "pieces", "4", "lastDay", "2027-06-30");
+        String path = "/sets/S-098/guides/change-visor";
+        HttpResponse<String> shown = storekeeper.get(at + path);
+        while (shown.body().contains("name=\"answer\"")) {
+            shown = step(path, shown, "PASS", "next");
+        }
+        assertThat(step(path, shown, null, "check", "part", "V-20", "lot", "L-404", "fitted", "TRAINED")
+                        .body())
+                .contains("the store never had this lot: look where it came from");
     }
 
     @Test
