@@ -59,8 +59,9 @@ public class GuidedWorks {
         drafts.add(Draft.of(work, set, at).scope(changed));
         work.answers().forEach((step, outcome) -> {
             if (outcome == Outcome.FAIL) {
-                String note = work.note() == null ? step : work.note();
-                drafts.add(Draft.of(new Defect(Defect.Step.FOUND, parts.get(step), note), set, at));
+                String part = parts.get(step);
+                String note = work.note() == null && part == null ? step : work.note();
+                drafts.add(Draft.of(new Defect(Defect.Step.FOUND, part, note), set, at));
             }
         });
         return telling.tell(author, drafts, set).records().get(0);

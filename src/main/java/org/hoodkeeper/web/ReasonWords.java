@@ -27,11 +27,13 @@ public class ReasonWords {
     private final MessageSource messages;
     private final Words words;
     private final Show show;
+    private final PlaceWords places;
 
-    ReasonWords(MessageSource messages, Words words, Show show) {
+    ReasonWords(MessageSource messages, Words words, Show show, PlaceWords places) {
         this.messages = messages;
         this.words = words;
         this.show = show;
+        this.places = places;
     }
 
     public String requirement(Reason reason) {
@@ -45,7 +47,8 @@ public class ReasonWords {
         String key = reason.details().size() == 1 && isKnown(own + ".FIGURE")
                 ? own + ".FIGURE"
                 : isKnown(own) ? own : "reason." + reason.why();
-        String sentence = words.say(key, reason.details().toArray());
+        String sentence =
+                words.say(key, reason.details().stream().map(this::named).toArray());
         for (Object detail : reason.details()) {
             if (detail instanceof Mark mark && isToBeShown(mark)) {
                 sentence = sentence + " " + words.say("reason.figure.mark", mark);
@@ -56,6 +59,11 @@ public class ReasonWords {
 
     private boolean isKnown(String key) {
         return messages.getMessage(key, null, null, LocaleContextHolder.getLocale()) != null;
+    }
+
+    /** Many reasons name the place of a part, by the model's own name for it. */
+    private @Nullable Object named(@Nullable Object detail) {
+        return detail instanceof String text ? places.of(text) : detail;
     }
 
     /** A figure that was not read in its source shows so. */

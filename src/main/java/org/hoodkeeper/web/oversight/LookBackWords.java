@@ -5,6 +5,7 @@ import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Recall;
 import org.hoodkeeper.store.Fault;
 import org.hoodkeeper.store.LookBacks;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.record.Names;
 import org.springframework.stereotype.Component;
@@ -14,9 +15,11 @@ import org.springframework.stereotype.Component;
 class LookBackWords {
 
     private final Words words;
+    private final PlaceWords places;
 
-    LookBackWords(Words words) {
+    LookBackWords(Words words, PlaceWords places) {
         this.words = words;
+        this.places = places;
     }
 
     /** The set, instrument, supply or notice. */
@@ -45,7 +48,7 @@ class LookBackWords {
     String fault(Fault fault) {
         String mode = words.say("kinds.FailureMode." + fault.mode());
         if (fault.place() != null) {
-            return words.say("lookBack.fault", mode, fault.place());
+            return words.say("lookBack.fault", mode, places.of(fault.place()));
         }
         boolean named = fault.item() != null && fault.mode().name().equals("DAMAGE");
         return named ? words.say("lookBack.fault", mode, words.say("stop.item." + fault.item())) : mode;

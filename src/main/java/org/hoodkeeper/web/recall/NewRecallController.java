@@ -19,6 +19,7 @@ import org.hoodkeeper.store.Bench;
 import org.hoodkeeper.store.RecallBook;
 import org.hoodkeeper.store.ShelfModel;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.sheet.Line;
 import org.hoodkeeper.web.sheet.Sheet;
@@ -47,14 +48,17 @@ class NewRecallController {
     private final Bench bench;
     private final RecallBook book;
     private final Words words;
+    private final PlaceWords placeWords;
 
-    NewRecallController(Sheets sheets, Recalls recalls, Kit kit, Bench bench, RecallBook book, Words words) {
+    NewRecallController(
+            Sheets sheets, Recalls recalls, Kit kit, Bench bench, RecallBook book, Words words, PlaceWords placeWords) {
         this.sheets = sheets;
         this.recalls = recalls;
         this.kit = kit;
         this.bench = bench;
         this.book = book;
         this.words = words;
+        this.placeWords = placeWords;
     }
 
     @ModelAttribute("models")
@@ -70,7 +74,7 @@ class NewRecallController {
         TreeSet<String> places = new TreeSet<>();
         Stream.of(PartClass.values()).map(PartClass::slot).forEach(places::add);
         shelf(visit).forEach(model -> model.data().slots().forEach(slot -> places.add(slot.name())));
-        return places.stream().map(place -> Choice.named(place, place)).toList();
+        return placeWords.choices(places);
     }
 
     @ModelAttribute("remedies")

@@ -3,6 +3,7 @@ package org.hoodkeeper.web.recall;
 import java.util.ArrayList;
 import java.util.List;
 import org.hoodkeeper.facts.Recall;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Words;
 import org.hoodkeeper.web.record.Names;
 import org.jspecify.annotations.Nullable;
@@ -13,15 +14,17 @@ import org.springframework.stereotype.Component;
 class RecallWords {
 
     private final Words words;
+    private final PlaceWords places;
 
-    RecallWords(Words words) {
+    RecallWords(Words words, PlaceWords places) {
         this.words = words;
+        this.places = places;
     }
 
     String means(Recall recall, Names.Book names) {
         List<String> marks = new ArrayList<>();
         add(marks, "recall.means.model", recall.model() == null ? null : names.of(recall.model()));
-        add(marks, "recall.means.place", recall.place());
+        add(marks, "recall.means.place", recall.place() == null ? null : places.of(recall.place()));
         add(marks, "recall.means.part", recall.part());
         add(marks, "recall.means.lot", recall.lot());
         if (!recall.serials().isEmpty()) {

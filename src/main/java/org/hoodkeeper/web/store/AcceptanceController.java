@@ -28,6 +28,7 @@ import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.Indicators;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Show;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -59,6 +60,7 @@ class AcceptanceController {
     private final Indicators indicators;
     private final Kit kit;
     private final Show show;
+    private final PlaceWords places;
 
     AcceptanceController(
             Desk desk,
@@ -69,7 +71,8 @@ class AcceptanceController {
             Examinations examinations,
             Indicators indicators,
             Kit kit,
-            Show show) {
+            Show show,
+            PlaceWords places) {
         this.desk = desk;
         this.answers = answers;
         this.acceptances = acceptances;
@@ -79,6 +82,7 @@ class AcceptanceController {
         this.indicators = indicators;
         this.kit = kit;
         this.show = show;
+        this.places = places;
     }
 
     @ModelAttribute("set")
@@ -136,7 +140,7 @@ class AcceptanceController {
         Answers.Lines lines = answers.of("acceptance").text("delivery", form.delivery());
         points.forEach((point, outcome) -> {
             if (outcome == Outcome.FAIL && point == Point.PARTS) {
-                lines.decides("point." + point, "barred", "acceptance.parts.wrong", wrong(delivered));
+                lines.decides("point." + point, "barred", "acceptance.parts.wrong", places.of(wrong(delivered)));
             } else if (outcome == Outcome.FAIL && point == Point.FIRST_FLOW) {
                 low(visit, set, lines, form);
             } else {

@@ -6,12 +6,14 @@ import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Defects;
+import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.PlaceWords;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
@@ -30,11 +32,13 @@ class DefectController {
     private final Desk desk;
     private final Answers answers;
     private final Defects defects;
+    private final PlaceWords places;
 
-    DefectController(Desk desk, Answers answers, Defects defects) {
+    DefectController(Desk desk, Answers answers, Defects defects, PlaceWords places) {
         this.desk = desk;
         this.answers = answers;
         this.defects = defects;
+        this.places = places;
     }
 
     @ModelAttribute("set")
@@ -46,9 +50,9 @@ class DefectController {
     List<Choice> slots(@ModelAttribute("set") ShelfSet set) {
         return set.modelData() == null
                 ? List.of()
-                : set.modelData().slots().stream()
-                        .map(slot -> Choice.named(slot.name(), slot.name()))
-                        .toList();
+                : places.choices(set.modelData().slots().stream()
+                        .map(ModelData.Slot::name)
+                        .toList());
     }
 
     @Allowed(Role.STOREKEEPER)
@@ -83,7 +87,7 @@ class DefectController {
             throw new Refused("defect.note.missing");
         }
         return answers.of("defect")
-                .text("part", form.part())
+                .text("part", places.of(form.part()))
                 .text("note", form.note())
                 .at(form, visit);
     }

@@ -22,6 +22,7 @@ import org.hoodkeeper.facts.StockUse;
 import org.hoodkeeper.facts.SupplyMove;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Wear;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
@@ -33,10 +34,12 @@ class EventWords {
 
     private final Words words;
     private final Show show;
+    private final PlaceWords places;
 
-    EventWords(Words words, Show show) {
+    EventWords(Words words, Show show, PlaceWords places) {
         this.words = words;
         this.show = show;
+        this.places = places;
     }
 
     /** @param worker the name of the person whom the record names; none where it names nobody */
@@ -46,7 +49,8 @@ class EventWords {
             case FLOW_CHECK -> flow((FlowCheck) told.fact());
             case EXAMINATION -> say(kind, ((Examination) told.fact()).outcome());
             case CLEANING -> cleaning((Cleaning) told.fact());
-            case PART_CHANGE -> words.say("event.PART_CHANGE", told.scope(), ((PartChange) told.fact()).part());
+            case PART_CHANGE ->
+                words.say("event.PART_CHANGE", places.of(told.scope()), ((PartChange) told.fact()).part());
             case DEFECT -> part(kind, (Defect) told.fact());
             case HOLD -> say(kind, ((Hold) told.fact()).step(), ((Hold) told.fact()).why());
             case CUSTODY -> say(kind, ((Custody) told.fact()).claim(), name(worker));
@@ -74,7 +78,7 @@ class EventWords {
     }
 
     private String guided(GuidedWork work, @Nullable String changed) {
-        String what = words.say("event.GUIDED_WORK." + work.guide(), changed == null ? "" : changed);
+        String what = words.say("event.GUIDED_WORK." + work.guide(), places.of(changed));
         return say(Kind.GUIDED_WORK, work.passed() ? Outcome.PASS : Outcome.FAIL, what);
     }
 
@@ -88,7 +92,7 @@ class EventWords {
     }
 
     private String part(Kind kind, Defect defect) {
-        return say(kind, defect.step(), defect.part() == null ? "" : defect.part());
+        return say(kind, defect.step(), places.of(defect.part()));
     }
 
     private String name(@Nullable String worker) {

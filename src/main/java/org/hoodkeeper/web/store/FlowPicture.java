@@ -13,6 +13,7 @@ import org.hoodkeeper.calculation.trend.FlowTrend;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.store.FlowCourse;
 import org.hoodkeeper.store.MeasuredFlow;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Plot;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
@@ -30,10 +31,12 @@ class FlowPicture {
 
     private final Words words;
     private final Show show;
+    private final PlaceWords places;
 
-    FlowPicture(Words words, Show show) {
+    FlowPicture(Words words, Show show, PlaceWords places) {
         this.words = words;
         this.show = show;
+        this.places = places;
     }
 
     private record Scale(double low, double high, Instant from, double seconds) {
@@ -119,7 +122,7 @@ class FlowPicture {
             if (scale.shows(change.from())) {
                 double x = scale.across(change.from());
                 String text = change.equals(last)
-                        ? words.say("flow.plot.changed", change.scope() == null ? "" : change.scope())
+                        ? words.say("flow.plot.changed", places.of(change.scope()))
                                 .strip()
                         : null;
                 events.add(upright(x, text, Plot.TOP - 4));

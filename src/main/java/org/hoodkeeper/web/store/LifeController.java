@@ -9,6 +9,7 @@ import org.hoodkeeper.calculation.life.WeibullLife;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.store.PartLives;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Words;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -23,12 +24,14 @@ class LifeController {
     private final PartLives lives;
     private final LifePicture picture;
     private final Words words;
+    private final PlaceWords places;
 
-    LifeController(Desk desk, PartLives lives, LifePicture picture, Words words) {
+    LifeController(Desk desk, PartLives lives, LifePicture picture, Words words, PlaceWords places) {
         this.desk = desk;
         this.lives = lives;
         this.picture = picture;
         this.words = words;
+        this.places = places;
     }
 
     /** @param good share still good, per cent, rounded down */
@@ -39,7 +42,7 @@ class LifeController {
     String show(Visit visit, @ModelAttribute("asked") LifeForm asked, Model page) {
         SiteId site = visit.viewer().site();
         String place = LifeForm.given(asked.place());
-        page.addAttribute("places", lives.places(site, desk.now()));
+        page.addAttribute("places", places.choices(lives.places(site, desk.now())));
         page.addAttribute("unit", asked.counted());
         PartLives.Lived lived = place == null
                 ? null
@@ -69,7 +72,9 @@ class LifeController {
 
     private String sentence(String place, PartLives.Lived lived, PartLives.Unit unit) {
         return words.say(
-                "life.answer." + lived.advice(), place, lived.fit() == null ? null : length(b10(lived.fit()), unit));
+                "life.answer." + lived.advice(),
+                places.of(place),
+                lived.fit() == null ? null : length(b10(lived.fit()), unit));
     }
 
     private String length(BigDecimal length, PartLives.Unit unit) {

@@ -14,6 +14,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -37,13 +38,16 @@ class PartController {
     private final PartChanges partChanges;
     private final StockAnswer stock;
     private final Words words;
+    private final PlaceWords places;
 
-    PartController(Desk desk, Answers answers, PartChanges partChanges, StockAnswer stock, Words words) {
+    PartController(
+            Desk desk, Answers answers, PartChanges partChanges, StockAnswer stock, Words words, PlaceWords places) {
         this.desk = desk;
         this.answers = answers;
         this.partChanges = partChanges;
         this.stock = stock;
         this.words = words;
+        this.places = places;
     }
 
     @ModelAttribute("set")
@@ -55,7 +59,8 @@ class PartController {
     List<Choice> slots(@ModelAttribute("set") ShelfSet set) {
         return slots(set.modelData()).stream()
                 .map(slot -> Choice.named(
-                        slot.name(), words.say("part.slot.approved", slot.name(), List.copyOf(slot.parts()))))
+                        slot.name(),
+                        words.say("part.slot.approved", places.of(slot.name()), List.copyOf(slot.parts()))))
                 .toList();
     }
 
@@ -94,7 +99,7 @@ class PartController {
     private List<Line> check(Visit visit, ShelfSet set, PartForm form) {
         boolean approved = approved(set, form.slot(), form.part());
         Answers.Lines lines = answers.of("part")
-                .text("slot", form.slot())
+                .text("slot", places.of(form.slot()))
                 .text("part", form.part())
                 .decides("approved", approved ? "clear" : "barred", approved ? "part.approved.YES" : "part.approved.NO")
                 .text("lot", form.lot());

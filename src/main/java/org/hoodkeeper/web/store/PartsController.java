@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.calculation.parts.Fitting;
@@ -20,6 +19,7 @@ import org.hoodkeeper.store.PartHistory;
 import org.hoodkeeper.store.PartLives;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.MomentForm;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
@@ -39,12 +39,14 @@ class PartsController {
     private final PartHistory history;
     private final PartLives lives;
     private final Words words;
+    private final PlaceWords places;
 
-    PartsController(Desk desk, PartHistory history, PartLives lives, Words words) {
+    PartsController(Desk desk, PartHistory history, PartLives lives, Words words, PlaceWords places) {
         this.desk = desk;
         this.history = history;
         this.lives = lives;
         this.words = words;
+        this.places = places;
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
@@ -95,16 +97,7 @@ class PartsController {
                 at,
                 visit.zone(),
                 words.say("parts.unknown"),
-                this::place);
-    }
-
-    /** In words, where the model calls the place by its usual name. */
-    private String place(String slot) {
-        return Stream.of(PartClass.values())
-                .filter(part -> part.isNamed(slot))
-                .findFirst()
-                .map(part -> words.say("kinds.PartClass." + part))
-                .orElse(slot);
+                places::of);
     }
 
     /** Places whose parts the model limits by age. */

@@ -22,6 +22,7 @@ import org.hoodkeeper.store.FlowCourse;
 import org.hoodkeeper.store.FlowCourses;
 import org.hoodkeeper.store.MeasuredFlow;
 import org.hoodkeeper.store.ShelfSet;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
@@ -44,6 +45,7 @@ class SetFlowController {
     private final Answers answers;
     private final Words words;
     private final Show show;
+    private final PlaceWords places;
 
     SetFlowController(
             Desk desk,
@@ -52,7 +54,8 @@ class SetFlowController {
             FlowLines lines,
             Answers answers,
             Words words,
-            Show show) {
+            Show show,
+            PlaceWords places) {
         this.desk = desk;
         this.courses = courses;
         this.picture = picture;
@@ -60,6 +63,7 @@ class SetFlowController {
         this.answers = answers;
         this.words = words;
         this.show = show;
+        this.places = places;
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
@@ -164,7 +168,7 @@ class SetFlowController {
                     "since",
                     change.fact() instanceof PartChange ? "flow.says.since.part" : "flow.says.since.repair",
                     Days.of(change.from(), visit.zone()),
-                    change.scope());
+                    places.of(change.scope()));
         }
         said.said("count", "flow.says.count.said", trend.points().size())
                 .said("slope", "flow.says.slope.said", show.figure(FlowPicture.perWeek(trend), "L/min"));

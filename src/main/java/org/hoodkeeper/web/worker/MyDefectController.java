@@ -6,11 +6,13 @@ import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.evidence.Defects;
+import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.Choice;
+import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.sheet.Sheet;
 import org.hoodkeeper.web.sheet.Sheets;
 import org.springframework.stereotype.Controller;
@@ -33,11 +35,13 @@ class MyDefectController {
     private final Sheets sheets;
     private final Mine mine;
     private final Defects defects;
+    private final PlaceWords places;
 
-    MyDefectController(Sheets sheets, Mine mine, Defects defects) {
+    MyDefectController(Sheets sheets, Mine mine, Defects defects, PlaceWords places) {
         this.sheets = sheets;
         this.mine = mine;
         this.defects = defects;
+        this.places = places;
     }
 
     @ModelAttribute("set")
@@ -49,9 +53,9 @@ class MyDefectController {
     List<Choice> slots(@ModelAttribute("set") ShelfSet set) {
         return set.modelData() == null
                 ? List.of()
-                : set.modelData().slots().stream()
-                        .map(slot -> Choice.named(slot.name(), slot.name()))
-                        .toList();
+                : places.choices(set.modelData().slots().stream()
+                        .map(ModelData.Slot::name)
+                        .toList());
     }
 
     @Allowed(Role.WORKER)

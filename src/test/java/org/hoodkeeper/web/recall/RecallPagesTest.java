@@ -3,11 +3,13 @@ package org.hoodkeeper.web.recall;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.http.HttpResponse;
+import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.access.Browser;
 import org.hoodkeeper.access.OverHttp;
 import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.database.TestClock;
+import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.store.StoreStory;
 import org.junit.jupiter.api.AfterEach;
@@ -107,6 +109,18 @@ class RecallPagesTest {
         assertThat(signedIn(Role.SUPERVISOR).get(recall).body())
                 .contains("<b>Kay</b>")
                 .doesNotContain(">Decide<");
+    }
+
+    /** A recall means a place by the model's own name: two names for one place must stay apart. */
+    @Test
+    void aPlaceIsNamedInWordsAndTwoNamesOfOneStayApart() {
+        story.model("H31", "TH2", "170", new ModelData.Slot("Edge seal", Set.of("ES-3"), null));
+        assertThat(signedIn(Role.STOREKEEPER).get(at + "/new-recall").body())
+                .contains(
+                        ">exhalation valve</option>",
+                        "<option value=\"Edge seal\">edge seal (“Edge seal”)</option>",
+                        "<option value=\"edge-seal\">edge seal (“edge-seal”)</option>")
+                .doesNotContain(">exhalation-valve<");
     }
 
     @Test

@@ -262,7 +262,8 @@ class StorePagesTest {
         assertThat(recorded.statusCode()).isEqualTo(302);
         assertThat(page("/sets/S-098"))
                 .contains("Looked over: not all in order")
-                .contains("Defect found exhalation-valve");
+                .contains("Defect found exhalation valve")
+                .doesNotContain("exhalation-valve", "EXHALATION_VALVE");
         assertThat(story.shelf("S-098", "2026-11-20T15:00").state()).isEqualTo(ShelfSet.State.BLOCKED);
     }
 
