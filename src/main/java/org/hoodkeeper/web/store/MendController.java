@@ -46,8 +46,8 @@ class MendController {
     }
 
     @ModelAttribute("open")
-    List<Choice> open(@ModelAttribute("set") ShelfSet set) {
-        return history.open(set, Why.DEFECT_OPEN);
+    List<Choice> open(Visit visit, @ModelAttribute("set") ShelfSet set) {
+        return history.open(visit, set, Why.DEFECT_OPEN);
     }
 
     @Allowed(Role.STOREKEEPER)
@@ -79,7 +79,7 @@ class MendController {
 
     private List<Line> check(Visit visit, ShelfSet set, MendForm form) {
         return answers.of("mend")
-                .text("found", history.named(set, Objects.requireNonNull(form.found())))
+                .text("found", history.named(visit, set, Objects.requireNonNull(form.found())))
                 .text("note", form.note())
                 .at(form, visit);
     }

@@ -48,8 +48,8 @@ class ReleaseController {
     }
 
     @ModelAttribute("open")
-    List<Choice> open(@ModelAttribute("set") ShelfSet set) {
-        return history.open(set, Why.HELD);
+    List<Choice> open(Visit visit, @ModelAttribute("set") ShelfSet set) {
+        return history.open(visit, set, Why.HELD);
     }
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
@@ -81,7 +81,7 @@ class ReleaseController {
 
     private List<Line> check(Visit visit, ShelfSet set, ReleaseForm form) {
         return answers.of("release")
-                .text("placed", history.named(set, Objects.requireNonNull(form.placed())))
+                .text("placed", history.named(visit, set, Objects.requireNonNull(form.placed())))
                 .text("reason", form.reason())
                 .at(form, visit);
     }

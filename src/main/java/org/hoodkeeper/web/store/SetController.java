@@ -98,6 +98,7 @@ class SetController {
                 "lines",
                 reasons.lines(set.readiness().reasons(), set.readiness().clearBy()));
         page.addAttribute("parts", history.parts(versions));
+        page.addAttribute("notes", history.notes(visit, set));
         page.addAttribute("life", history.life(visit, versions));
         page.addAttribute("happenings", history.happenings(visit, versions));
         page.addAttribute(

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Stream;
@@ -12,6 +13,8 @@ import org.hoodkeeper.access.Accounts;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Why;
+import org.hoodkeeper.facts.Defect;
+import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.Told;
@@ -117,6 +120,29 @@ class SetHistory {
         return here ? told : null;
     }
 
+    /** What was written of the holds and defects that are open, for whoever frees or mends the set. */
+    List<String> notes(Visit visit, ShelfSet set) {
+        return set.readiness().barring().stream()
+                .map(reason -> noted(visit, set, reason))
+                .flatMap(Optional::stream)
+                .toList();
+    }
+
+    private Optional<String> noted(Visit visit, ShelfSet set, Reason reason) {
+        RecordId record = reason.record();
+        Told<?> told = record == null ? null : told(visit, set.id(), record.value());
+        return Optional.ofNullable(told == null ? null : note(told))
+                .map(note -> words.say("store.noted", reasons.why(reason), note));
+    }
+
+    private static @Nullable String note(Told<?> told) {
+        if (told.fact() instanceof Defect defect) {
+            return defect.note();
+        }
+        // of a set that was delivered it is the delivery note
+        return told.fact() instanceof Hold hold && hold.why() != Hold.Why.NOT_ACCEPTED ? hold.reason() : null;
+    }
+
     String words(Visit visit, Told<?> told) {
         return events.of(told, named(told, workers(visit)));
     }
@@ -134,11 +160,16 @@ class SetHistory {
         return parts;
     }
 
-    /** Open holds, or open defects, to choose from. */
-    List<Choice> open(ShelfSet set, Why why) {
-        return barring(set, why)
-                .map(reason -> Choice.named(String.valueOf(reason.record()), reasons.why(reason)))
+    /** Open holds, or open defects, to choose from, each with what was written of it. */
+    List<Choice> open(Visit visit, ShelfSet set, Why why) {
+        return set.readiness().barring().stream()
+                .filter(reason -> reason.why() == why && reason.record() != null)
+                .map(reason -> Choice.named(String.valueOf(reason.record()), named(visit, set, reason)))
                 .toList();
+    }
+
+    private String named(Visit visit, ShelfSet set, Reason reason) {
+        return noted(visit, set, reason).orElseGet(() -> reasons.why(reason));
     }
 
     /** @throws NotFound {@code record.unknown} when it is not among what bars the set */
@@ -146,16 +177,15 @@ class SetHistory {
         return barring(set, record).findFirst().map(Reason::record).orElseThrow(() -> unknown(record));
     }
 
-    String named(ShelfSet set, String record) {
-        return barring(set, record).findFirst().map(reasons::why).orElseThrow(() -> unknown(record));
+    String named(Visit visit, ShelfSet set, String record) {
+        return barring(set, record)
+                .findFirst()
+                .map(reason -> named(visit, set, reason))
+                .orElseThrow(() -> unknown(record));
     }
 
     private static NotFound unknown(String record) {
         return new NotFound("record.unknown", record);
-    }
-
-    private static Stream<Reason> barring(ShelfSet set, Why why) {
-        return set.readiness().barring().stream().filter(reason -> reason.why() == why && reason.record() != null);
     }
 
     private static Stream<Reason> barring(ShelfSet set, String record) {

@@ -580,8 +580,9 @@ class StorePagesTest {
     void aDefectBarsTheSetUntilItIsMendedAndItsFlowProven() {
         assertThat(recorded("/sets/S-098/defect", "part", "visor", "note", "deep scratch")
                         .body())
-                .contains("Defect found visor", "A defect is open");
+                .contains("Defect found visor", "A defect is open", "visor “deep scratch”");
         String form = page("/sets/S-098/mend");
+        assertThat(form).as("whoever mends it reads what was seen").contains("visor “deep scratch”");
         Matcher open =
                 Pattern.compile("value=\"([0-9a-f-]{36})\" name=\"found\"").matcher(form);
         assertThat(open.find()).as(form).isTrue();
