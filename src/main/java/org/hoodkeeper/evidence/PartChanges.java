@@ -49,6 +49,28 @@ public class PartChanges {
     public RecordId record(
             Author author, SetId set, String slot, PartChange change, Instant at, @Nullable String sourceId) {
         telling.take(author.site(), set);
+        return record(author, set, slot, change, stock.fitted(author.site(), set, change, at), at, sourceId);
+    }
+
+    /**
+     * Records a part that came in its set: nothing is taken from the stock, whatever its lot. A lot over its day holds the set all
+     * the same.
+     *
+     * @throws Refused as {@link #record}
+     */
+    public RecordId delivered(Author author, SetId set, String slot, PartChange change, Instant at) {
+        telling.take(author.site(), set);
+        return record(author, set, slot, change, stock.overItsDay(author.site(), set, change, at), at, null);
+    }
+
+    private RecordId record(
+            Author author,
+            SetId set,
+            String slot,
+            PartChange change,
+            List<Draft> follows,
+            Instant at,
+            @Nullable String sourceId) {
         holds.requireNotImpounded(author.site(), set, at, "partChange.set.impounded");
         ModelData model = known.modelOf(author.site(), set, at);
         List<String> slots = model == null
@@ -63,7 +85,7 @@ public class PartChanges {
         }
         List<Draft> drafts = new ArrayList<>();
         drafts.add(Draft.of(change, set, at).scope(slot).source(sourceId));
-        drafts.addAll(stock.fitted(author.site(), set, change, at));
+        drafts.addAll(follows);
         RecordId record = telling.tell(author, drafts, set).records().get(0);
         events.publishEvent(new PartsTold(author, Set.of(set)));
         return record;

@@ -18,6 +18,7 @@ import org.hoodkeeper.facts.Examination;
 import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.kernel.InstrumentId;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.RecordId;
@@ -60,6 +61,7 @@ class AcceptanceController {
     private final Indicators indicators;
     private final Kit kit;
     private final Show show;
+    private final SetHistory history;
     private final PlaceWords places;
 
     AcceptanceController(
@@ -72,6 +74,7 @@ class AcceptanceController {
             Indicators indicators,
             Kit kit,
             Show show,
+            SetHistory history,
             PlaceWords places) {
         this.desk = desk;
         this.answers = answers;
@@ -82,6 +85,7 @@ class AcceptanceController {
         this.indicators = indicators;
         this.kit = kit;
         this.show = show;
+        this.history = history;
         this.places = places;
     }
 
@@ -96,8 +100,11 @@ class AcceptanceController {
     }
 
     @ModelAttribute("delivered")
-    List<DeliveredPart> delivered(HttpServletRequest request, @ModelAttribute("set") ShelfSet set) {
-        return DeliveredPart.of(model(set), request);
+    List<DeliveredPart> delivered(Visit visit, HttpServletRequest request, @ModelAttribute("set") ShelfSet set) {
+        boolean isTyped = "POST".equals(request.getMethod());
+        return isTyped
+                ? DeliveredPart.typed(model(set), request)
+                : DeliveredPart.onRecord(model(set), parts(visit, set));
     }
 
     @ModelAttribute("instruments")
@@ -186,9 +193,11 @@ class AcceptanceController {
         Map<Point, Outcome> points = points(visit, set, delivered, form);
         RecordId recorded =
                 acceptances.record(author, set.id(), new Acceptance(points, form.delivery(), form.note()), at);
+        Map<String, PartChange> before = parts(visit, set);
         for (DeliveredPart part : delivered) {
-            if (part.isThere()) {
-                partChanges.record(author, set.id(), part.slot(), part.fitted(), at, null);
+            // what an earlier look found is not fitted again
+            if (part.isThere() && !part.isStill(before.get(part.slot()))) {
+                partChanges.delivered(author, set.id(), part.slot(), part.fitted(), at);
             }
         }
         InstrumentId instrument = null;
@@ -202,6 +211,10 @@ class AcceptanceController {
             examinations.record(author, set.id(), first, at, null);
         }
         return recorded;
+    }
+
+    private Map<String, PartChange> parts(Visit visit, ShelfSet set) {
+        return history.parts(history.versions(visit, set.id()));
     }
 
     private Map<Point, Outcome> points(Visit visit, ShelfSet set, List<DeliveredPart> delivered, AcceptanceForm form) {

@@ -5,13 +5,15 @@ import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A place of the model and the part that was found there, as typed.
+ * A place of the model and the part that was found there, as text.
  *
  * @param slot the model's name for the place
  * @param approved the parts that its maker allows there, by code
@@ -19,23 +21,43 @@ import org.jspecify.annotations.Nullable;
 record DeliveredPart(String slot, List<String> approved, String part, String lot, String serial, String madeOn) {
 
     /** Every place of the model in its order, with what was typed for it. */
-    static List<DeliveredPart> of(ModelData model, @Nullable HttpServletRequest typed) {
+    static List<DeliveredPart> typed(ModelData model, HttpServletRequest request) {
         List<DeliveredPart> parts = new ArrayList<>();
         for (int place = 0; place < model.slots().size(); place++) {
-            ModelData.Slot slot = model.slots().get(place);
-            parts.add(new DeliveredPart(
-                    slot.name(),
-                    List.copyOf(slot.parts()),
-                    typed(typed, "part", place),
-                    typed(typed, "lot", place),
-                    typed(typed, "serial", place),
-                    typed(typed, "madeOn", place)));
+            parts.add(at(
+                    model.slots().get(place),
+                    typed(request, "part", place),
+                    typed(request, "lot", place),
+                    typed(request, "serial", place),
+                    typed(request, "madeOn", place)));
         }
         return parts;
     }
 
-    private static String typed(@Nullable HttpServletRequest request, String field, int place) {
-        String[] values = request == null ? null : request.getParameterValues(field);
+    /** Every place of the model in its order, with what an earlier look found there. @param parts by place */
+    static List<DeliveredPart> onRecord(ModelData model, Map<String, PartChange> parts) {
+        return model.slots().stream()
+                .map(slot -> onRecord(slot, parts.get(slot.name())))
+                .toList();
+    }
+
+    private static DeliveredPart onRecord(ModelData.Slot slot, @Nullable PartChange part) {
+        return part == null
+                ? at(slot, "", "", "", "")
+                : at(
+                        slot,
+                        part.part(),
+                        Objects.toString(part.lot(), ""),
+                        Objects.toString(part.serial(), ""),
+                        Objects.toString(part.madeOn(), ""));
+    }
+
+    private static DeliveredPart at(ModelData.Slot slot, String part, String lot, String serial, String madeOn) {
+        return new DeliveredPart(slot.name(), List.copyOf(slot.parts()), part, lot, serial, madeOn);
+    }
+
+    private static String typed(HttpServletRequest request, String field, int place) {
+        String[] values = request.getParameterValues(field);
         return values == null || place >= values.length ? "" : values[place].strip();
     }
 
@@ -45,6 +67,15 @@ record DeliveredPart(String slot, List<String> approved, String part, String lot
 
     boolean isApproved() {
         return approved.isEmpty() || approved.contains(part);
+    }
+
+    /** Whether that very part is on record there already, whoever fitted it. */
+    boolean isStill(@Nullable PartChange before) {
+        return before != null
+                && part.equals(before.part())
+                && Objects.equals(blank(lot), before.lot())
+                && Objects.equals(blank(serial), before.serial())
+                && Objects.equals(day(), before.madeOn());
     }
 
     /** @throws Refused {@code acceptance.madeOn.form} when the day is none */

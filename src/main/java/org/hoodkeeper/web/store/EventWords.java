@@ -2,6 +2,7 @@ package org.hoodkeeper.web.store;
 
 import java.math.BigDecimal;
 import java.time.Duration;
+import java.util.stream.Collectors;
 import org.hoodkeeper.facts.Acceptance;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.BatteryTest;
@@ -65,7 +66,7 @@ class EventWords {
             case PURIFIER_TAG -> words.say("event.PURIFIER_TAG");
             case SET -> words.say("event.SET", ((SetData) told.fact()).size());
             case GUIDED_WORK -> guided((GuidedWork) told.fact(), told.scope());
-            case ACCEPTANCE -> say(kind, ((Acceptance) told.fact()).accepted() ? Outcome.PASS : Outcome.FAIL);
+            case ACCEPTANCE -> acceptance((Acceptance) told.fact());
             case STOCK_USE -> stock((StockUse) told.fact(), told.scope());
             case RECALL_DECISION -> words.say("event.RECALL_DECISION");
             default -> words.say("event.other");
@@ -85,6 +86,14 @@ class EventWords {
     private String stock(StockUse use, @Nullable String item) {
         String lot = use.lot() == null ? words.say("store.parts.noLot") : words.say("store.parts.lot", use.lot());
         return say(Kind.STOCK_USE, use.use(), item, lot);
+    }
+
+    private String acceptance(Acceptance acceptance) {
+        String wrong = acceptance.answers().entrySet().stream()
+                .filter(answer -> answer.getValue() == Outcome.FAIL)
+                .map(answer -> words.say("acceptance.point." + answer.getKey()))
+                .collect(Collectors.joining("; "));
+        return say(Kind.ACCEPTANCE, acceptance.accepted() ? Outcome.PASS : Outcome.FAIL, wrong);
     }
 
     private String cleaning(Cleaning cleaning) {

@@ -99,6 +99,7 @@ class SetController {
                 reasons.lines(set.readiness().reasons(), set.readiness().clearBy()));
         page.addAttribute("parts", history.parts(versions));
         page.addAttribute("notes", history.notes(visit, set));
+        page.addAttribute("refusal", set.isHeld(Hold.Why.NOT_ACCEPTED) ? history.refusal(versions) : null);
         page.addAttribute("life", history.life(visit, versions));
         page.addAttribute("happenings", history.happenings(visit, versions));
         page.addAttribute(

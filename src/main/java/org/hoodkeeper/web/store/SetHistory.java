@@ -1,6 +1,7 @@
 package org.hoodkeeper.web.store;
 
 import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -13,6 +14,7 @@ import org.hoodkeeper.access.Accounts;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Why;
+import org.hoodkeeper.facts.Acceptance;
 import org.hoodkeeper.facts.Defect;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.Kind;
@@ -142,6 +144,22 @@ class SetHistory {
         // of a set that was delivered it is the delivery note
         return told.fact() instanceof Hold hold && hold.why() != Hold.Why.NOT_ACCEPTED ? hold.reason() : null;
     }
+
+    /** The look at a delivery after which it was not taken in, where that was the last one. */
+    @Nullable Refusal refusal(List<History.Version> newestFirst) {
+        return newestFirst.stream()
+                .filter(version -> version.isCurrent() && version.told().fact() instanceof Acceptance)
+                .findFirst()
+                .filter(version -> !((Acceptance) version.told().fact()).accepted())
+                .map(version -> new Refusal(
+                        version.told().from(),
+                        events.of(version.told(), null),
+                        ((Acceptance) version.told().fact()).note()))
+                .orElse(null);
+    }
+
+    /** @param what the points that were not in order, in words */
+    record Refusal(Instant at, String what, @Nullable String note) {}
 
     String words(Visit visit, Told<?> told) {
         return events.of(told, named(told, workers(visit)));

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.http.HttpResponse;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -114,7 +115,7 @@ class StorePagesTest {
     }
 
     private static String[] with(String[] fields, String... more) {
-        String[] all = java.util.Arrays.copyOf(fields, fields.length + more.length + 2);
+        String[] all = Arrays.copyOf(fields, fields.length + more.length + 2);
         System.arraycopy(more, 0, all, fields.length, more.length);
         all[all.length - 2] = "formKey";
         all[all.length - 1] = UUID.randomUUID().toString();
@@ -439,7 +440,7 @@ class StorePagesTest {
     }
 
     private HttpResponse<String> washed(String batch, String next, String... fields) {
-        String[] all = java.util.Arrays.copyOf(fields, fields.length + 2);
+        String[] all = Arrays.copyOf(fields, fields.length + 2);
         all[fields.length] = "next";
         all[fields.length + 1] = next;
         return storekeeper.post(at + batch, all);
@@ -721,13 +722,36 @@ class StorePagesTest {
         assertThat(typed("/sets/S-500/acceptance", accepted("188", "")).body())
                 .contains("Missing or not allowed: visor");
         assertThat(recorded("/sets/S-500/acceptance", accepted("188", "")).body())
-                .contains("Looked over after delivery, not accepted");
+                .contains("Looked over after delivery, not accepted for: Every part there and allowed");
         assertThat(state("S-500")).isEqualTo(ShelfSet.State.BLOCKED);
         assertThat(recorded("/sets/S-500/acceptance", accepted("188", "V-20")).body())
                 .contains("<span>Accepted</span>");
         assertThat(state("S-500")).isEqualTo(ShelfSet.State.READY);
         assertThat(typed("/sets/S-500/acceptance", accepted("188", "V-20")).body())
                 .contains("This set does not await acceptance");
+    }
+
+    /** The flow was too low, and the second look begins with the parts that the first one found. */
+    @Test
+    void aRefusedDeliverySaysWhyAndItsPartsAreNotTypedTwice() {
+        recorded("/stock/delivery", "item", "V-20", "lot", "L-7", "pieces", "4", "lastDay", "2027-06-30");
+        recorded("/new-set", "label", "S-500", "model", "H20", "size", "M", "sealRevision", "R1", "delivery", "DN 77");
+        String[] low = append(accepted("160", "V-20"), "lot", "L-7", "serial", "9001", "note", "filter was wet");
+        recorded("/sets/S-500/acceptance", low);
+        assertThat(page("/sets/S-500"))
+                .contains("Looked over after delivery, not accepted for: First flow.", "“filter was wet”");
+        assertThat(page("/sets/S-500/acceptance")).contains("value=\"V-20\"", "value=\"L-7\"", "value=\"9001\"");
+        recorded("/sets/S-500/acceptance", append(accepted("188", "V-20"), "lot", "L-7", "serial", "9001"));
+        String page = page("/sets/S-500");
+        assertThat(page).doesNotContain("not accepted for: First flow.");
+        assertThat(page.split("visor: V-20 fitted", -1)).as("told once").hasSize(2);
+        assertThat(page("/stock")).as("the part came in the set").contains("4, until the end of 30 Jun 2027");
+    }
+
+    private static String[] append(String[] fields, String... more) {
+        String[] all = Arrays.copyOf(fields, fields.length + more.length);
+        System.arraycopy(more, 0, all, fields.length, more.length);
+        return all;
     }
 
     private static String[] accepted(String reading, String visor) {
