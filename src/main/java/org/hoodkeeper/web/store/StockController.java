@@ -3,9 +3,11 @@ package org.hoodkeeper.web.store;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.validation.Valid;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
@@ -182,7 +184,33 @@ class StockController {
         } else if (lot.pieces() < form.piecesOrNone()) {
             lines.decides("known", "half", "stockUse.known.FEWER", lot.pieces());
         }
+        if (form.use() != StockUse.Use.DISCARDED) {
+            sooner(visit, form)
+                    .ifPresent(next -> lines.decides(
+                            "sooner",
+                            "half",
+                            "stockUse.sooner.YES",
+                            next.lot(),
+                            Objects.requireNonNull(next.lastDay())));
+        }
         return lines.at(form, visit);
+    }
+
+    /** The lot that runs out sooner than the one typed. First expired, first out: common practice, no source. */
+    private Optional<StockLot> sooner(Visit visit, StockForm form) {
+        Instant at = form.instant(visit.zone(), desk.now());
+        StockLot typed = stock.lot(visit.viewer().site(), form.code(), form.lotOrNone(), at);
+        return stock.kept(visit.viewer().site(), at).items().stream()
+                .filter(item -> item.code().equals(form.code()))
+                .map(StockItem::next)
+                .filter(Objects::nonNull)
+                .filter(next -> typed != null && next.lot() != null && runsOut(next, typed.lastDay()))
+                .findFirst();
+    }
+
+    /** @param before none for a lot that is good for ever */
+    private static boolean runsOut(StockLot lot, @Nullable LocalDate before) {
+        return lot.lastDay() != null && (before == null || lot.lastDay().isBefore(before));
     }
 
     @Allowed(Role.STOREKEEPER)

@@ -406,6 +406,13 @@ class StorePagesTest {
         assertThat(typed("/stock/withdrawal", "item", "V-20", "lot", "L-7", "pieces", "6", "use", "USED")
                         .body())
                 .contains("only 4: count the shelf");
+        recorded("/stock/delivery", "item", "V-20", "lot", "L-9", "pieces", "5", "lastDay", "2028-06-30");
+        assertThat(typed("/stock/withdrawal", "item", "V-20", "lot", "L-9", "pieces", "1", "use", "USED")
+                        .body())
+                .contains("take lot L-7 first, good until the end of 30 Jun 2027");
+        assertThat(typed("/stock/withdrawal", "item", "V-20", "lot", "L-7", "pieces", "1", "use", "USED")
+                        .body())
+                .doesNotContain("Runs out sooner");
         recorded("/stock/count", "item", "V-20", "lot", "L-7", "pieces", "3");
         assertThat(page("/stock")).contains("3, until the end of 30 Jun 2027");
         recorded("/sets/S-098/part", "slot", "visor", "part", "V-20", "lot", "l7", "fitted", "TRAINED");
