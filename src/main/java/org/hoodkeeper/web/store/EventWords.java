@@ -22,6 +22,7 @@ import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.StockUse;
 import org.hoodkeeper.facts.SupplyMove;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.web.PlaceWords;
 import org.hoodkeeper.web.Show;
@@ -68,6 +69,7 @@ class EventWords {
             case GUIDED_WORK -> guided((GuidedWork) told.fact(), told.scope());
             case ACCEPTANCE -> acceptance((Acceptance) told.fact());
             case STOCK_USE -> stock((StockUse) told.fact(), told.scope());
+            case WASH_STEP -> words.say("kinds.WashStepStep." + ((WashStep) told.fact()).step());
             case RECALL_DECISION -> words.say("event.RECALL_DECISION");
             default -> words.say("event.other");
         };

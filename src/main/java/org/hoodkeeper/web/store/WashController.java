@@ -13,6 +13,7 @@ import java.util.stream.Collectors;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.calculation.wash.Dilution;
+import org.hoodkeeper.evidence.Holds;
 import org.hoodkeeper.evidence.Washes;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Told;
@@ -52,14 +53,16 @@ class WashController {
     private static final String BATCH = "store/wash-batch";
 
     private final Washes washes;
+    private final Holds holds;
     private final Bench bench;
     private final Kit kit;
     private final Desk desk;
     private final Refusals refusals;
     private final Words words;
 
-    WashController(Washes washes, Bench bench, Kit kit, Desk desk, Refusals refusals, Words words) {
+    WashController(Washes washes, Holds holds, Bench bench, Kit kit, Desk desk, Refusals refusals, Words words) {
         this.washes = washes;
+        this.holds = holds;
         this.bench = bench;
         this.kit = kit;
         this.desk = desk;
@@ -74,6 +77,7 @@ class WashController {
      * @param least seconds that it has to stay wet; none while nothing has to
      * @param ran seconds of them that have run
      * @param ready when its sets are ready at the earliest
+     * @param held labels of its sets that are on hold: the wash makes them ready for nobody
      */
     record Card(
             UUID id,
@@ -82,7 +86,8 @@ class WashController {
             Instant since,
             @Nullable Integer least,
             long ran,
-            Instant ready) {
+            Instant ready,
+            List<String> held) {
 
         public boolean isWet() {
             return at == WashStep.Step.WETTED && least != null;
@@ -116,7 +121,7 @@ class WashController {
         page.addAttribute(
                 "batches",
                 washes.open(visit.viewer().site(), now).stream()
-                        .map(batch -> card(batch, labels, now))
+                        .map(batch -> card(visit, batch, labels, now))
                         .toList());
         page.addAttribute("waiting", waiting(visit, now));
     }
@@ -180,7 +185,7 @@ class WashController {
         Washes.Recipe recipe = washes.recipe(visit.viewer().site(), batch.sets(), now);
         List<ModelData.Product> products = recipe.products();
         page.addAttribute("now", now);
-        page.addAttribute("batch", card(batch, labels(visit), now));
+        page.addAttribute("batch", card(visit, batch, labels(visit), now));
         page.addAttribute("steps", batch.steps());
         page.addAttribute("next", batch.next().stream().sorted().toList());
         page.addAttribute("recipe", recipe);
@@ -264,20 +269,26 @@ class WashController {
                 .collect(Collectors.toMap(set -> set.id(), set -> set.label())));
     }
 
-    private static Card card(Washes.Batch batch, Map<SetId, String> labels, Instant now) {
+    private Card card(Visit visit, Washes.Batch batch, Map<SetId, String> labels, Instant now) {
         Told<WashStep> last = batch.last();
         long ran = Math.max(0, Duration.between(last.from(), now).toSeconds());
         return new Card(
                 batch.id(),
-                batch.sets().stream()
-                        .map(set -> labels.getOrDefault(set, ""))
-                        .sorted()
-                        .toList(),
+                named(batch.sets(), labels),
                 batch.at(),
                 last.from(),
                 batch.wetSeconds(),
                 ran,
-                UsualTimes.ready(batch, now));
+                UsualTimes.ready(batch, now),
+                named(
+                        batch.sets().stream()
+                                .filter(set -> holds.isHeld(visit.viewer().site(), set, now))
+                                .toList(),
+                        labels));
+    }
+
+    private static List<String> named(List<SetId> sets, Map<SetId, String> labels) {
+        return sets.stream().map(set -> labels.getOrDefault(set, "")).sorted().toList();
     }
 
     /** @throws NotFound {@code wash.batch.unknown} when the text names no batch */

@@ -441,7 +441,12 @@ class StorePagesTest {
         String batch = Browser.target(storekeeper.post(at + "/wash", "labels", "S-098"))
                 .substring(at.length());
         assertThat(washed(batch, "WASHED", "celsius", "95").statusCode()).isEqualTo(302);
-        assertThat(page("/sets/S-098")).contains("Held: quarantine");
+        assertThat(page("/sets/S-098"))
+                .contains("Held: quarantine", "quarantine. “95 °C &gt; 40 °C”", "Stripped, to be washed");
+        assertThat(page("/sets/S-098/release")).contains("“95 °C &gt; 40 °C”");
+        assertThat(page(batch))
+                .contains("On hold: S-098. No wash ends a hold", "\">95 °C<")
+                .doesNotContain("Ready at the earliest");
         assertThat(washed(batch, "BROKEN_OFF").statusCode()).isEqualTo(302);
         assertThat(page("/wash")).contains("Nothing is in the wash.");
     }
