@@ -4,13 +4,17 @@ import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
+import java.util.UUID;
 import java.util.stream.Collectors;
 import org.hoodkeeper.calculation.wash.Disinfectant;
 import org.hoodkeeper.calculation.wash.WashMethod;
@@ -184,14 +188,18 @@ class Basket {
 
     /** Holds on the set for each of its parts that the water was too hot for; what is never washed was pulled. */
     List<Draft> tooHot(SiteId site, SetId set, BigDecimal celsius, Instant at) {
+        return held(set, tooHot(washed(site, set, at), celsius), at);
+    }
+
+    private static List<String> tooHot(List<Place> washed, BigDecimal celsius) {
         List<String> reasons = new ArrayList<>();
-        for (Place place : washed(site, set, at)) {
+        for (Place place : washed) {
             BigDecimal most = place.hottest();
             if (!place.isLikeTheSet() && celsius.compareTo(most) > 0) {
                 reasons.add(place.name() + ": " + celsius.toPlainString() + " °C > " + most.toPlainString() + " °C");
             }
         }
-        return held(set, reasons, at);
+        return reasons;
     }
 
     /**
@@ -199,8 +207,12 @@ class Basket {
      * that the maker does not list at all is not borne by the set as a whole; where the maker lists none, nothing is known.
      */
     List<Draft> spoilt(SiteId site, SetId set, String product, int wetSeconds, Instant at) {
+        return held(set, spoilt(washed(site, set, at), product, wetSeconds), at);
+    }
+
+    private static List<String> spoilt(List<Place> washed, String product, int wetSeconds) {
         List<String> reasons = new ArrayList<>();
-        for (Place place : washed(site, set, at)) {
+        for (Place place : washed) {
             if (place.model().products().isEmpty() || (!place.lists(product) && place.slot() != null)) {
                 continue;
             }
@@ -211,27 +223,150 @@ class Basket {
                 reasons.add(place.name() + ": " + product + " " + wetSeconds + " s > " + longest + " s");
             }
         }
-        return held(set, reasons, at);
+        return reasons;
+    }
+
+    /**
+     * Whether {@link #afterFile} may hold the set: what it finds now, or a wash that is recorded by hand meanwhile and takes a counted
+     * part over its number.
+     *
+     * @param told the records of the file
+     */
+    boolean maySpoil(SiteId site, SetId set, Set<UUID> told) {
+        Brought brought = brought(site, set, told);
+        return brought != null
+                && (brought.isCounted() || !brought.spoilt().reasons().isEmpty());
+    }
+
+    /**
+     * The hold on a set for what washes from a file did to the parts that are still in it; a part that was replaced since holds
+     * nothing. Judged with the maker's data of the day they were told: a file brings years, and the part is used today. It begins
+     * at the first wash that spoilt something.
+     *
+     * @param told the records of the file
+     */
+    List<Draft> afterFile(SiteId site, SetId set, Set<UUID> told) {
+        Brought brought = brought(site, set, told);
+        if (brought == null) {
+            return List.of();
+        }
+        Spoilt spoilt = brought.spoilt();
+        return isHeldFrom(site, set, spoilt.first()) ? List.of() : held(set, spoilt.reasons(), spoilt.first());
+    }
+
+    /** Nothing where the file brought no wash of that set. */
+    private @Nullable Brought brought(SiteId site, SetId set, Set<UUID> told) {
+        List<Told<Cleaning>> washes = known.newest(site, Cleaning.class, Kind.CLEANING, set).stream()
+                .filter(one -> one.fact().method() != Cleaning.Method.WIPE)
+                .toList();
+        List<Told<Cleaning>> brought = new ArrayList<>(
+                washes.stream().filter(one -> told.contains(one.id().value())).toList());
+        if (brought.isEmpty()) {
+            return null;
+        }
+        Collections.reverse(brought);
+        return new Brought(washes, brought, washed(site, set, brought.get(0).recordedAt()));
+    }
+
+    /** @param reasons each part that did not bear it, none where all did @param first the wash that began it */
+    private record Spoilt(List<String> reasons, Instant first) {}
+
+    /**
+     * Washes of a set that a file brought.
+     *
+     * @param all that are on record, newest first
+     * @param brought those of the file, oldest first
+     * @param places what is washed of the set, as it is now
+     */
+    private record Brought(List<Told<Cleaning>> all, List<Told<Cleaning>> brought, List<Place> places) {
+
+        boolean isCounted() {
+            return places.stream()
+                    .anyMatch(place -> place.care() != null && place.care().cycles() != null);
+        }
+
+        /** Each part with the hottest water, longest contact and number of washes that it did not bear. */
+        Spoilt spoilt() {
+            List<String> reasons = new ArrayList<>();
+            Instant last = brought.get(brought.size() - 1).from();
+            Instant first = last;
+            for (Place place : places) {
+                List<Told<Cleaning>> since = brought.stream()
+                        .filter(wash -> !place.since().isAfter(wash.from()))
+                        .toList();
+                List<String> spoilt = by(place, since);
+                reasons.addAll(spoilt);
+                if (!spoilt.isEmpty()) {
+                    Instant begun = begun(place, since);
+                    first = begun.isBefore(first) ? begun : first;
+                }
+                if (last.isAfter(place.since())) {
+                    tooOften(place, all, 0, last).ifPresent(reasons::add);
+                }
+            }
+            return new Spoilt(reasons, first);
+        }
+
+        private static Instant begun(Place place, List<Told<Cleaning>> since) {
+            return since.stream()
+                    .filter(wash -> !by(place, List.of(wash)).isEmpty())
+                    .findFirst()
+                    .orElseThrow()
+                    .from();
+        }
+
+        private static List<String> by(Place place, List<Told<Cleaning>> washes) {
+            List<String> reasons = new ArrayList<>();
+            washes.stream()
+                    .map(wash -> wash.fact().celsius())
+                    .filter(Objects::nonNull)
+                    .max(Comparator.naturalOrder())
+                    .ifPresent(hottest -> reasons.addAll(tooHot(List.of(place), hottest)));
+            Map<String, Integer> longest = new LinkedHashMap<>();
+            for (Told<Cleaning> wash : washes) {
+                Cleaning how = wash.fact();
+                if (how.product() != null && how.wetSeconds() != null) {
+                    longest.merge(how.product(), how.wetSeconds(), Math::max);
+                }
+            }
+            longest.forEach((product, seconds) -> reasons.addAll(Basket.spoilt(List.of(place), product, seconds)));
+            return reasons;
+        }
+    }
+
+    /** The holds of a site that moves come in a file of their own, the released ones too: none is placed twice. */
+    private boolean isHeldFrom(SiteId site, SetId set, Instant at) {
+        return known.newest(site, Hold.class, Kind.HOLD, set).stream()
+                .anyMatch(told -> told.fact().step() == Hold.Step.PLACED
+                        && told.fact().why() == Hold.Why.QUARANTINE
+                        && told.from().equals(at));
     }
 
     /** Holds for each part that this wash, not yet on record, takes over the washes it bears. */
     List<Draft> tooOften(SiteId site, SetId set, Instant at) {
         List<String> reasons = new ArrayList<>();
         for (Place place : washed(site, set, at)) {
-            Integer most = place.care() == null ? null : place.care().cycles();
-            if (most != null) {
-                long cycles = 1
-                        + known.newest(site, Cleaning.class, Kind.CLEANING, set).stream()
-                                .filter(told -> told.fact().method() != Cleaning.Method.WIPE)
-                                .filter(told -> told.from().isAfter(place.since()))
-                                .filter(told -> !told.from().isAfter(at))
-                                .count();
-                if (cycles > most) {
-                    reasons.add(place.name() + ": " + cycles + " > " + most);
-                }
+            if (place.care() != null && place.care().cycles() != null) {
+                tooOften(place, known.newest(site, Cleaning.class, Kind.CLEANING, set), 1, at)
+                        .ifPresent(reasons::add);
             }
         }
         return held(set, reasons, at);
+    }
+
+    /** @param coming washes that are not on record yet */
+    private static Optional<String> tooOften(Place place, List<Told<Cleaning>> cleanings, int coming, Instant at) {
+        Integer most = place.care() == null ? null : place.care().cycles();
+        if (most == null) {
+            return Optional.empty();
+        }
+        long cycles = coming
+                + cleanings.stream()
+                        .filter(told -> told.fact().method() != Cleaning.Method.WIPE)
+                        .filter(told -> told.from().isAfter(place.since()))
+                        .filter(told -> !told.from().isAfter(at))
+                        .count();
+        return cycles > most ? Optional.of(place.name() + ": " + cycles + " > " + most) : Optional.empty();
     }
 
     private List<Place> washed(SiteId site, SetId set, Instant at) {
@@ -248,7 +383,7 @@ class Basket {
         String reason = reasons.stream()
                 .map(one -> one.startsWith(": ") ? one.substring(2) : one)
                 .collect(Collectors.joining("; "));
-        return List.of(Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.QUARANTINE, reason), set, at));
+        return List.of(Draft.of(new Hold(Hold.Step.PLACED, Hold.Why.QUARANTINE, Shape.cut(reason)), set, at));
     }
 
     static List<PartCare.Bath> baths(Set<WashMethod> methods) {

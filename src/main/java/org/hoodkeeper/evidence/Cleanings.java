@@ -3,6 +3,8 @@ package org.hoodkeeper.evidence;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.UUID;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.kernel.RecordId;
@@ -43,6 +45,26 @@ public class Cleanings {
         drafts.add(Draft.of(cleaning, set, at).source(sourceId));
         drafts.addAll(over(author.site(), set, cleaning, at));
         return telling.tell(author, drafts, set).records().get(0);
+    }
+
+    /**
+     * Whether {@link #holdAfterFile} may hold the set, asked before it is locked: by what is on record, or by a wash that somebody
+     * records meanwhile.
+     *
+     * @param told the records of the file
+     */
+    @Transactional(readOnly = true)
+    public boolean maySpoil(SiteId site, SetId set, Set<UUID> told) {
+        return basket.maySpoil(site, set, told);
+    }
+
+    /** Holds a set for what cleanings of a file did to the parts that are still in it. @param told the records of the file */
+    public void holdAfterFile(Author author, SetId set, Set<UUID> told) {
+        telling.take(author.site(), set);
+        List<Draft> held = basket.afterFile(author.site(), set, told);
+        if (!held.isEmpty()) {
+            telling.tell(author, held, set);
+        }
     }
 
     /** Why the set would go on hold by such a cleaning; nothing where every part bears it. */

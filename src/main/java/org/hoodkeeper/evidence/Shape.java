@@ -60,6 +60,11 @@ final class Shape {
         shorter(text, LONGEST_NOTE, field);
     }
 
+    /** What the service itself writes as a note, as far as one goes. */
+    static String cut(String note) {
+        return note.length() <= LONGEST_NOTE ? note : note.substring(0, LONGEST_NOTE - 1) + "…";
+    }
+
     private static void shorter(@Nullable String text, int most, String field) {
         if (text != null && text.length() > most) {
             throw new Refused("record." + field + ".long", text.length(), most);

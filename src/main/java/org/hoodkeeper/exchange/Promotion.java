@@ -4,6 +4,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -13,6 +14,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.access.AuditEntry;
 import org.hoodkeeper.access.AuditTrail;
+import org.hoodkeeper.evidence.Cleanings;
 import org.hoodkeeper.evidence.PartsTold;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.Kind;
@@ -53,6 +55,7 @@ class Promotion {
     private final Kit kit;
     private final Custodies custodies;
     private final Programme programme;
+    private final Cleanings cleanings;
     private final AuditTrail audit;
     private final ApplicationEventPublisher events;
 
@@ -63,6 +66,7 @@ class Promotion {
             Kit kit,
             Custodies custodies,
             Programme programme,
+            Cleanings cleanings,
             AuditTrail audit,
             ApplicationEventPublisher events) {
         this.jdbc = jdbc;
@@ -71,6 +75,7 @@ class Promotion {
         this.kit = kit;
         this.custodies = custodies;
         this.programme = programme;
+        this.cleanings = cleanings;
         this.audit = audit;
         this.events = events;
     }
@@ -98,12 +103,14 @@ class Promotion {
         long disputed = 0;
         if (bulk != null && recorded > 0) {
             bulk.flush();
+            Map<SetId, Set<UUID>> spoilt = kind == FileKind.CLEANINGS ? maybeSpoilt(author, job) : Map.of();
             lock(author, job);
             if (kind == FileKind.CUSTODY) {
                 disputed = rebuild(author, job, bulk);
             }
             bulk.close();
             announceParts(author, job, kind);
+            spoilt.forEach((set, cleaned) -> cleanings.holdAfterFile(author, set, cleaned));
             jdbc.update(
                     "insert into import_claim (site_id, record_id, told_claimed) select site_id, record_id, told_claimed"
                             + " from import_row where site_id = ? and job_id = ? and not found and told_claimed is not null",
@@ -136,6 +143,24 @@ class Promotion {
                 // says nothing of parts
             }
         }
+    }
+
+    /**
+     * The cleanings of the file by set, of sets that they may hold as one recorded by hand does: heat, product, contact or number of
+     * washes that a part does not bear. Before anything is locked: a file of years names every set, and few of them are held.
+     */
+    private Map<SetId, Set<UUID>> maybeSpoilt(Author author, UUID job) {
+        Map<SetId, Set<UUID>> told = new LinkedHashMap<>();
+        jdbc.query(
+                "select subject, record_id from import_row where site_id = ? and job_id = ? and not found order by subject",
+                row -> {
+                    told.computeIfAbsent(new SetId(row.getObject(1, UUID.class)), set -> new HashSet<>())
+                            .add(row.getObject(2, UUID.class));
+                },
+                author.site().value(),
+                job);
+        told.entrySet().removeIf(set -> !cleanings.maySpoil(author.site(), set.getKey(), set.getValue()));
+        return told;
     }
 
     private record Staged(

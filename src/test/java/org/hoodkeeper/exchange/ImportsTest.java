@@ -10,6 +10,8 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.facts.Observation;
 import org.hoodkeeper.kernel.AccountId;
@@ -106,6 +108,64 @@ class ImportsTest {
             assertThat(exported.job().recorded()).as(kind.slug()).isZero();
         });
         assertThat(records(site)).isEqualTo(before);
+    }
+
+    /** The visor of HOOD-A bears 30.5 °C; the hose was washed with the rest, which the model as a whole bears. */
+    @Test
+    void aWashOfAFileThatAPartDoesNotBearHoldsItsSetAsOneRecordedByHandDoes() {
+        Site site = whole();
+        Desk.Result washed = desk.send(site, FileKind.CLEANINGS, """
+                source_id,set,at,method,product,strength,strength_basis,wet_seconds,celsius,told_claimed
+                CL-8,H-1,2025-08-05T18:00+01:00,wash,,,,,38,
+                CL-9,H-1,2025-08-06T18:00+01:00,wash,,,,,39,
+                """);
+        assertThat(washed.codes()).isEmpty();
+        String holds = desk.take(site, FileKind.HOLDS);
+        assertThat(holds.lines().filter(line -> line.contains("visor V-1: 39 °C > 30.5 °C")))
+                .singleElement()
+                .asString()
+                .contains("set:H-1,2025-08-05T18:00:00+01:00,placed,,quarantine");
+        Site moved = desk.site();
+        for (FileKind kind : FileKind.values()) {
+            assertThat(desk.send(moved, kind, desk.take(site, kind)).codes())
+                    .as(kind.slug())
+                    .isEmpty();
+        }
+        assertThat(desk.take(moved, FileKind.HOLDS)).isEqualTo(holds);
+    }
+
+    /** The visor bears 300 washes, and came in on 1 May; CL-1 is the first. */
+    @Test
+    void theLastWashOfAFileThatAPartDoesNotBearHoldsItsSet() {
+        Site site = whole();
+        String columns = "source_id,set,at,method,product,strength,strength_basis,wet_seconds,celsius,told_claimed\n";
+        desk.send(site, FileKind.CLEANINGS, columns + washes(101, 399));
+        assertThat(desk.take(site, FileKind.HOLDS)).doesNotContain("quarantine");
+        desk.send(site, FileKind.CLEANINGS, columns + washes(400, 400));
+        assertThat(desk.take(site, FileKind.HOLDS)).contains("quarantine,visor V-1: 301 > 300");
+    }
+
+    private static String washes(int first, int last) {
+        return IntStream.rangeClosed(first, last)
+                .mapToObj(wash -> "CL-%d,H-1,2025-08-05T0%d:%d%d+01:00,wash,,,,,30,\n"
+                        .formatted(wash, wash / 60, wash % 60 / 10, wash % 10))
+                .collect(Collectors.joining());
+    }
+
+    /** The visor that was spoilt came out on 2 September. */
+    @Test
+    void aWashOfAFileHoldsNothingForAPartThatCameOutSince() {
+        Site site = whole();
+        desk.send(site, FileKind.PART_CHANGES, """
+                source_id,set,slot,at,part,lot,serial,made_on,fitter_trained,fitter,told_claimed
+                PT-8,H-1,visor,2025-09-02T09:00+01:00,V-2,L-78,,2025-01-15,yes,Flo Invented,
+                """);
+        Desk.Result washed = desk.send(site, FileKind.CLEANINGS, """
+                source_id,set,at,method,product,strength,strength_basis,wet_seconds,celsius,told_claimed
+                CL-8,H-1,2025-08-05T18:00+01:00,wash,,,,,38,
+                """);
+        assertThat(washed.codes()).isEmpty();
+        assertThat(desk.take(site, FileKind.HOLDS)).doesNotContain("quarantine");
     }
 
     @Test

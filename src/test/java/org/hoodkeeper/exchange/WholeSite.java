@@ -123,7 +123,7 @@ public final class WholeSite {
                 """);
         FILES.put(FileKind.CLEANINGS, """
                 source_id,set,at,method,product,strength,strength_basis,wet_seconds,celsius,told_claimed
-                CL-1,H-1,2025-08-01T18:00+01:00,wash-and-disinfect,OX-4,1000,ppm available chlorine,660,38,
+                CL-1,H-1,2025-08-01T18:00+01:00,wash-and-disinfect,OX-4,1000,ppm available chlorine,660,30,
                 """);
         FILES.put(FileKind.PART_CHANGES, """
                 source_id,set,slot,at,part,lot,serial,made_on,fitter_trained,fitter,told_claimed
