@@ -28,6 +28,7 @@ import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.History;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.namedparam.MapSqlParameterSource;
 import org.springframework.jdbc.core.namedparam.NamedParameterJdbcTemplate;
 import org.springframework.stereotype.Component;
@@ -194,7 +195,8 @@ class Failures {
                 only(
                         flow == MeasuredFlow.Result.FAILED
                                 || flow != MeasuredFlow.Result.PASSED
-                                        && ((FlowCheck) told.fact()).outcome() == Outcome.FAIL,
+                                        && ((FlowCheck) told.fact()).outcome() == Outcome.FAIL
+                                        && !isRefusedForItsInstrumentAlone(measured),
                         Fault.of(FailureMode.LOW_FLOW));
             case EXAMINATION ->
                 flow == MeasuredFlow.Result.FAILED
@@ -230,6 +232,17 @@ class Failures {
             case AIR_TEST -> only(AirJudgement.failed((AirTest) told.fact()), Fault.of(FailureMode.AIR));
             default -> List.of();
         };
+    }
+
+    /**
+     * Enough air by an instrument that was not valid: it proves nothing, and it found nothing either. Too little air by such an
+     * instrument stays a failure, the stricter reading, and so does what was enough before the next calibration found its error.
+     */
+    private static boolean isRefusedForItsInstrumentAlone(@Nullable MeasuredFlow measured) {
+        return measured != null
+                && measured.judged() != null
+                && measured.judged().passed()
+                && !measured.isTurned();
     }
 
     private static List<Fault> only(boolean failed, Fault fault) {

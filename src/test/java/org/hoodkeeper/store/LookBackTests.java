@@ -27,6 +27,7 @@ import org.hoodkeeper.evidence.Recalls;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
+import org.hoodkeeper.facts.FlowCheck;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.LookBack.Measure;
 import org.hoodkeeper.facts.Outcome;
@@ -43,6 +44,7 @@ import org.hoodkeeper.kernel.SupplyId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.ledger.Ledger;
 import org.hoodkeeper.reporting.Worn;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
@@ -89,6 +91,9 @@ class LookBackTests {
 
     @Autowired
     Corrections corrections;
+
+    @Autowired
+    Ledger ledger;
 
     @BeforeEach
     void aStore() {
@@ -228,6 +233,26 @@ class LookBackTests {
         // 3 h 30 + 5 h + 4 h 20
         assertThat(whole.worn()).isEqualTo(Duration.ofMinutes(770));
         assertThat(whole.state()).isEqualTo(LookBacks.State.UNDECIDED);
+    }
+
+    /** A file brings such readings; at the desk the instrument is refused. Too little air by it is looked back from all the same. */
+    @Test
+    void enoughAirByAnInstrumentThatWasOutOfDateIsNoFailure() {
+        story.in(() -> story.kit().addInstrument(story.site().id(), "FM-2"));
+        story.calibrated("FM-2", "2026-06-01T09:00", "2026-10-31");
+        brought("188", "2026-11-24T15:40");
+        assertThat(since("2026-11-01T00:00")).isEmpty();
+        RecordId low = brought("150", "2026-11-24T15:45");
+        assertThat(since("2026-11-01T00:00")).extracting(LookBacks.Whole::root).containsExactly(low);
+    }
+
+    private RecordId brought(String reading, String at) {
+        FlowCheck check =
+                new FlowCheck(new BigDecimal(reading), instrument("FM-2"), null, null, null, null, null, Outcome.FAIL);
+        return story.in(() ->
+                        ledger.append(story.author(), List.of(Draft.of(check, story.id("S-1"), story.instant(at)))))
+                .records()
+                .get(0);
     }
 
     @Test
