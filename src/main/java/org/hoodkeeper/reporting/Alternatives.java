@@ -56,31 +56,24 @@ class Alternatives {
     /**
      * The verdicts are those that the reader may see: a condition behind the wall does not show through an alternative.
      *
-     * @param named what the question names
-     * @param asked what was loaded for the question itself
+     * @param label of the set in question; none where a model is asked about
+     * @param codes of the site's models
+     * @param asked what was loaded for the question itself, which is added to
      */
     List<Answer.Alternative> find(
             Viewer viewer,
             Assessment.Staff staff,
             Site site,
             Question question,
-            AskedNames.Named named,
+            @Nullable String label,
+            Map<ModelId, String> codes,
             Dossiers.Loaded asked) {
         Reader reader = new Reader(viewer, staff);
         Map<SetId, String> inStore = inStore(site, question);
         Set<TaskId> posted = postedTasks(question, asked);
-        Set<SetId> sets = new LinkedHashSet<>(inStore.keySet());
-        if (question.set() != null) {
-            sets.add(question.set());
-        }
-        Set<TaskId> tasks = new LinkedHashSet<>(posted);
-        tasks.add(question.task());
-        Dossiers.Loaded loaded = dossiers.load(
-                site,
-                new Dossiers.Wanted(List.of(question.worker()), tasks, sets, Map.of()),
-                question.wear(),
-                question.knownAt());
-        Map<ModelId, String> codes = named.models();
+        Set<TaskId> others = new LinkedHashSet<>(posted);
+        others.remove(question.task());
+        Dossiers.Loaded loaded = dossiers.more(asked, others, inStore.keySet());
         List<Answer.Alternative> found = new ArrayList<>();
         for (Map.Entry<SetId, String> candidate : inStore.entrySet()) {
             SetData data = loaded.data(candidate.getKey());
@@ -89,8 +82,8 @@ class Alternatives {
             }
         }
         SetId own = question.set();
-        if (own != null) {
-            otherTasks(reader, question, own, named.label(), posted, loaded, codes, found);
+        if (own != null && label != null) {
+            otherTasks(reader, question, own, label, posted, loaded, codes, found);
         }
         return found;
     }

@@ -108,21 +108,6 @@ class AskedNames {
             return models;
         }
 
-        /** @throws NotFound {@code model.unknown} */
-        ModelId model(String code) {
-            for (Map.Entry<ModelId, String> model : models.entrySet()) {
-                if (model.getValue().equals(code)) {
-                    return model.getKey();
-                }
-            }
-            throw new NotFound("model.unknown", code);
-        }
-
-        /** @throws NotFound {@code model.unknown} */
-        String code(ModelId model) {
-            return found(models.get(model), "model.unknown", model);
-        }
-
         private static <T> T found(@Nullable T one, String otherwise, @Nullable Object asked) {
             if (one == null) {
                 throw new NotFound(otherwise, asked);

@@ -41,23 +41,18 @@ final class Deciding {
                     Kind.POSTING,
                     Kind.HOLD);
 
-    private static final List<Reading> TASKS = List.of(
-            Reading.about("tasks")
-                    .latest(Kind.TASK_BASIS, 1)
-                    .open(Kind.TASK_TRIGGER, "OPENED", "CLOSED")
-                    .open(Kind.HOLD, "PLACED", "RELEASED")
-                    .latest(Kind.MEASURED_CONDITION, 1)
-                    .latest(Kind.EXPOSURE_RESULT, 1000)
-                    .later(
-                            Kind.TASK_BASIS,
-                            Kind.TASK_TRIGGER,
-                            Kind.HOLD,
-                            Kind.MEASURED_CONDITION,
-                            Kind.EXPOSURE_RESULT),
-            Reading.about("sites")
-                    .latestOfEach(Kind.LIMIT, "r.scope")
-                    .later(Kind.LIMIT)
-                    .where(Kind.SITE_DECISION, "true", 2000));
+    private static final Reading TASKS = Reading.about("tasks")
+            .latest(Kind.TASK_BASIS, 1)
+            .open(Kind.TASK_TRIGGER, "OPENED", "CLOSED")
+            .open(Kind.HOLD, "PLACED", "RELEASED")
+            .latest(Kind.MEASURED_CONDITION, 1)
+            .latest(Kind.EXPOSURE_RESULT, 1000)
+            .later(Kind.TASK_BASIS, Kind.TASK_TRIGGER, Kind.HOLD, Kind.MEASURED_CONDITION, Kind.EXPOSURE_RESULT);
+
+    private static final Reading SITE = Reading.about("sites")
+            .latestOfEach(Kind.LIMIT, "r.scope")
+            .later(Kind.LIMIT)
+            .where(Kind.SITE_DECISION, "true", 2000);
 
     private static final List<Reading> SETS = List.of(
             Reading.about("sets")
@@ -133,9 +128,15 @@ final class Deciding {
 
     private static List<Reading> first() {
         List<Reading> first = new ArrayList<>(List.of(WORKERS));
-        first.addAll(SETS);
-        first.addAll(TASKS);
+        first.addAll(more());
+        first.add(SITE);
         return first;
+    }
+
+    private static List<Reading> more() {
+        List<Reading> more = new ArrayList<>(SETS);
+        more.add(TASKS);
+        return more;
     }
 
     /** About people, sets, tasks and the site. */
@@ -143,6 +144,10 @@ final class Deciding {
 
     /** About what the records of {@link #FIRST} name. */
     static final Reading.Statement NEXT = Reading.statement(NAMED);
+
+    /** The same about further sets and tasks, where the person and the site are known already. */
+    static final Reading.Statement MORE =
+            Reading.statement(more(), NAMES, NAMED, new LinkedHashSet<>(List.of("sets", "tasks", "models")));
 
     /** Both in one, for a few subjects: the records in between are kept and read twice. */
     static final Reading.Statement AT_ONCE = Reading.statement(

@@ -103,6 +103,17 @@ public class Dossiers {
         return new Loaded(site, records, book, cut);
     }
 
+    /** The same files with those of further sets and tasks: some dozens of them at most. */
+    Loaded more(Loaded loaded, Collection<TaskId> tasks, Collection<SetId> sets) {
+        loader.load(
+                loaded.records,
+                Deciding.MORE,
+                loaded.cut,
+                Map.of("sets", values(sets), "tasks", values(tasks), "models", List.of()));
+        loaded.records.sort();
+        return new Loaded(loaded.site, loaded.records, loaded.rules, loaded.cut);
+    }
+
     private static Map<String, Set<UUID>> named(Wanted wanted, Records records) {
         Set<UUID> models = new HashSet<>(values(wanted.models().keySet()));
         models.addAll(
@@ -144,8 +155,7 @@ public class Dossiers {
         private final Site site;
         private final Records records;
         private final SiteRules rules;
-        private final Instant start;
-        private final Instant horizon;
+        private final RecordLoader.Cut cut;
         private final Map<WorkerId, WorkerFile> workers = new HashMap<>();
         private final Map<TaskId, TaskFile> tasks = new HashMap<>();
         private final Map<SetId, SetFile> sets = new HashMap<>();
@@ -154,13 +164,12 @@ public class Dossiers {
             this.site = site;
             this.records = records;
             this.rules = rules;
-            this.start = cut.start();
-            this.horizon = cut.horizon();
+            this.cut = cut;
         }
 
         /** What begins from then on was not looked at. */
         Instant horizon() {
-            return horizon;
+            return cut.horizon();
         }
 
         public SiteRules rules() {
@@ -183,7 +192,7 @@ public class Dossiers {
                     model(model, modelCode),
                     this::supply,
                     rules,
-                    horizon);
+                    cut.horizon());
         }
 
         public WorkerFile worker(WorkerId id) {
@@ -304,7 +313,7 @@ public class Dossiers {
             SetData first = null;
             for (Told<SetData> told : records.<SetData>about(set.value(), Kind.SET)) {
                 first = told.fact();
-                if (!told.from().isAfter(start)) {
+                if (!told.from().isAfter(cut.start())) {
                     return first;
                 }
             }

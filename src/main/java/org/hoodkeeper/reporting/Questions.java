@@ -71,7 +71,8 @@ public class Questions {
     public Answer whole(Question question) {
         Site site = sites.get(question.site());
         AskedNames.Named named = names.of(question);
-        return Assessment.judge(question, dossier(question, named, load(site, question, named)));
+        return Assessment.judge(
+                question, dossier(question, label(question, named), named.models(), load(site, question, named)));
     }
 
     /** As {@link #whole}; none where the site had not been told of the set by then, so that nobody could be cleared with it. */
@@ -86,10 +87,12 @@ public class Questions {
     private Answer ask(Viewer viewer, Assessment.Staff staff, Question question, AskedNames.Named named) {
         Site site = sites.get(viewer.site());
         Dossiers.Loaded loaded = load(site, question, named);
-        Answer answer = Assessment.judgeFor(viewer, staff, question, dossier(question, named, loaded));
+        Answer answer = Assessment.judgeFor(
+                viewer, staff, question, dossier(question, label(question, named), named.models(), loaded));
         boolean today = !question.wear().from().isBefore(named.now().minus(TODAY));
         return answer.verdict() == Verdict.NOT_CLEARED && today
-                ? answer.with(alternatives.find(viewer, staff, site, question.atTheDoor(), named, loaded))
+                ? answer.with(alternatives.find(
+                        viewer, staff, site, question.atTheDoor(), label(question, named), named.models(), loaded))
                 : answer;
     }
 
@@ -102,17 +105,24 @@ public class Questions {
                         List.of(question.worker()),
                         List.of(question.task()),
                         set == null ? List.of() : List.of(set),
-                        model == null ? Map.of() : Map.of(model, named.code(model))),
+                        model == null ? Map.of() : Map.of(model, code(named.models(), model))),
                 question.wear(),
                 question.knownAt());
     }
 
-    private static Dossier dossier(Question question, AskedNames.Named named, Dossiers.Loaded loaded) {
+    private static @Nullable String label(Question question, AskedNames.Named named) {
+        return question.set() == null ? null : named.label();
+    }
+
+    /**
+     * @param label of the set; none where a model is asked about
+     * @param codes of the site's models
+     */
+    static Dossier dossier(
+            Question question, @Nullable String label, Map<ModelId, String> codes, Dossiers.Loaded loaded) {
         SetId set = question.set();
         ModelId model = question.model();
-        String label = null;
         if (set != null) {
-            label = named.label();
             SetData data = loaded.data(set);
             if (data == null) {
                 throw new NotFound("set.unknownThen", label);
@@ -122,7 +132,25 @@ public class Questions {
         if (model == null) {
             throw new IllegalStateException("a question asks about a set or a model");
         }
-        return loaded.dossier(question.worker(), question.task(), set, label, model, named.code(model));
+        return loaded.dossier(question.worker(), question.task(), set, label, model, code(codes, model));
+    }
+
+    private static String code(Map<ModelId, String> codes, ModelId model) {
+        String code = codes.get(model);
+        if (code == null) {
+            throw new NotFound("model.unknown", model);
+        }
+        return code;
+    }
+
+    /** @throws NotFound {@code model.unknown} */
+    static ModelId model(Map<ModelId, String> codes, String code) {
+        for (Map.Entry<ModelId, String> model : codes.entrySet()) {
+            if (model.getValue().equals(code)) {
+                return model.getKey();
+            }
+        }
+        throw new NotFound("model.unknown", code);
     }
 
     private static Question question(Viewer viewer, AskedNames.Named named, Asked asked) {
@@ -150,7 +178,8 @@ public class Questions {
         if (asked.model() == null || asked.size() == null) {
             throw new Refused("question.thing");
         }
-        return Question.ofModel(viewer.site(), worker, task, named.model(asked.model()), asked.size(), wear, known);
+        return Question.ofModel(
+                viewer.site(), worker, task, model(named.models(), asked.model()), asked.size(), wear, known);
     }
 
     private static Assessment.Staff staff(Viewer viewer, AskedNames.Person worker) {

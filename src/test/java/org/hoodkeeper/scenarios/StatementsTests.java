@@ -58,11 +58,13 @@ class StatementsTests {
         assertThat(asking(story, Verdict.CLEARED, "2026-12-01T02:00")).isEqualTo(2);
     }
 
-    /** And two more to look for another way: which sets are in store, and their records. */
+    /** And two more to look for another way: which sets are in store, and their records; where none is, only the first. */
     @Test
     void aRefusalSendsFour() {
         Story story = site(1).decides("training.interval", "P1M", "2020-01-02");
         asking(story, Verdict.NOT_CLEARED, "2026-12-01T02:00");
+        assertThat(asking(story, Verdict.NOT_CLEARED, "2026-12-01T02:00")).isEqualTo(3);
+        story.set("S-1", "H20", "M");
         assertThat(asking(story, Verdict.NOT_CLEARED, "2026-12-01T02:00")).isEqualTo(4);
     }
 
