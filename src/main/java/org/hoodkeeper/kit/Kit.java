@@ -2,6 +2,7 @@ package org.hoodkeeper.kit;
 
 import java.time.Instant;
 import java.time.ZoneOffset;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -206,6 +207,11 @@ public class Kit {
 
     public Optional<AirSupply> findSupply(SiteId site, String code) {
         return supplies.findByKeySiteIdAndCode(site.value(), code);
+    }
+
+    /** Those of these ids that are sets of the site, in any order. */
+    public List<KitSet> sets(SiteId site, Collection<UUID> ids) {
+        return ids.isEmpty() ? List.of() : sets.findByKeySiteIdAndKeyIdIn(site.value(), ids);
     }
 
     public List<KitSet> sets(SiteId site) {

@@ -1,5 +1,6 @@
 package org.hoodkeeper.kit;
 
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -15,6 +16,8 @@ interface KitSets extends Repository<KitSet, KitSet.Key> {
     Optional<KitSet> findByKeySiteIdAndLabel(UUID siteId, String label);
 
     Optional<KitSet> findByKeySiteIdAndKeyId(UUID siteId, UUID id);
+
+    List<KitSet> findByKeySiteIdAndKeyIdIn(UUID siteId, Collection<UUID> ids);
 
     List<KitSet> findByKeySiteIdOrderByLabel(UUID siteId);
 }

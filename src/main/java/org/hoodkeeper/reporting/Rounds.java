@@ -106,7 +106,7 @@ class Rounds {
     }
 
     /** Of each set that was ever issued to one of them the latest claim, as known: who has it. */
-    private Map<WorkerId, List<Round.InHand>> inHand(Site site, Moment moment, List<Worker> workers) {
+    Map<WorkerId, List<Round.InHand>> inHand(Site site, Moment moment, List<Worker> workers) {
         Map<WorkerId, List<Round.InHand>> inHand = new HashMap<>();
         jdbc.query(
                 """

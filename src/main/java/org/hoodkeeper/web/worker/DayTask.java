@@ -1,8 +1,8 @@
 package org.hoodkeeper.web.worker;
 
 import java.time.Instant;
-import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Verdict;
+import org.hoodkeeper.reporting.DayAnswers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param flow when the flow is checked again while it is worn; none for a device without flow, or where the stint is too short
  * @param step what the worker does next
  * @param until the end of what is cleared; none where nothing is
- * @param answer what it rests on; none where nothing could be judged
+ * @param line what it rests on
  */
 record DayTask(
         String task,
@@ -26,7 +26,7 @@ record DayTask(
         @Nullable String flow,
         Step step,
         @Nullable Instant until,
-        @Nullable Answer answer) {
+        DayAnswers.Line line) {
 
     enum Step {
         /** Inside: come out and say so. */

@@ -11,7 +11,6 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Answer;
-import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Result;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.calculation.FlowPrompts;
@@ -19,16 +18,8 @@ import org.hoodkeeper.evidence.Wears;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.facts.Wear;
 import org.hoodkeeper.kernel.Interval;
-import org.hoodkeeper.kernel.SetId;
-import org.hoodkeeper.kernel.SiteId;
-import org.hoodkeeper.kernel.TaskId;
-import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.Worker;
-import org.hoodkeeper.programme.Task;
-import org.hoodkeeper.reporting.BoardRow;
-import org.hoodkeeper.reporting.Moment;
-import org.hoodkeeper.reporting.Questions;
-import org.hoodkeeper.reporting.SiteBoards;
+import org.hoodkeeper.reporting.DayAnswers;
 import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Words;
@@ -46,78 +37,66 @@ class DayTasks {
             RequirementKind.SEAL_CHECK,
             RequirementKind.HAIR_AT_SEAL);
 
-    private final SiteBoards boards;
-    private final Questions questions;
+    private final DayAnswers days;
     private final Wears wears;
-    private final Kit kit;
     private final ReasonWords reasons;
     private final Words words;
     private final Ends ends;
 
-    DayTasks(
-            SiteBoards boards, Questions questions, Wears wears, Kit kit, ReasonWords reasons, Words words, Ends ends) {
-        this.boards = boards;
-        this.questions = questions;
+    DayTasks(DayAnswers days, Wears wears, ReasonWords reasons, Words words, Ends ends) {
+        this.days = days;
         this.wears = wears;
-        this.kit = kit;
         this.reasons = reasons;
         this.words = words;
         this.ends = ends;
     }
 
+    /** What was judged, and the same in sentences. */
+    record Judged(DayAnswers.Day day, List<DayTask> tasks) {}
+
     /** @param plan from now until the end that the worker chose */
-    List<DayTask> of(Visit visit, Worker worker, Interval plan) {
-        SiteId site = visit.viewer().site();
-        Told<Wear> entry = wears.inside(site, worker.id(), plan.from());
+    Judged of(Visit visit, Worker worker, Interval plan) {
+        Told<Wear> entry = wears.inside(visit.viewer().site(), worker.id(), plan.from());
+        DayAnswers.Day day = days.of(visit.viewer(), worker, plan, entry == null ? null : inside(entry));
         List<DayTask> tasks = new ArrayList<>();
-        for (BoardRow row : boards.of(visit.viewer(), Moment.of(null, false, plan.from()), worker)
-                .rows()) {
-            Task task = row.task();
-            if (task != null && (entry == null || !task.id().equals(entry.fact().task()))) {
-                tasks.add(outside(visit, worker, task, row, plan));
-            }
+        for (DayAnswers.Line line : day.lines()) {
+            tasks.add(outside(visit, line, plan));
         }
         tasks.sort(Comparator.comparing(DayTask::verdict).thenComparing(DayTask::task));
-        if (entry != null) {
-            tasks.add(0, inside(visit, worker, entry, plan));
+        if (entry != null && day.inside() != null) {
+            tasks.add(0, inside(visit, day.inside(), entry.from(), plan));
         }
-        return tasks;
+        return new Judged(day, tasks);
     }
 
-    private DayTask outside(Visit visit, Worker worker, Task task, BoardRow row, Interval plan) {
-        if (row.set() != null) {
-            return withSet(visit, worker, task, row.set(), plan);
-        }
-        return row.model() == null
-                ? no(task.code(), null, words.say("today.noModel", task.code()), null)
-                : withoutSet(visit, worker, task, row.model(), row.size() == null ? "" : row.size(), plan);
+    private static DayAnswers.Inside inside(Told<Wear> entry) {
+        return new DayAnswers.Inside(
+                entry.fact().task(), Objects.requireNonNull(entry.set(), "who goes in wears something"));
     }
 
-    private DayTask withSet(Visit visit, Worker worker, Task task, String label, Interval plan) {
-        SiteId site = visit.viewer().site();
-        SetId set = kit.set(site, label).id();
-        Answer answer = questions.ask(
-                visit.viewer(),
-                Question.ofSet(site, worker.id(), task.id(), set, plan, plan.from())
-                        .atTheDoor());
+    private DayTask outside(Visit visit, DayAnswers.Line line, Interval plan) {
+        Answer answer = line.answer();
+        if (answer == null) {
+            return no(line, words.say("today.noModel", line.task()));
+        }
+        return line.set() == null ? withoutSet(line, answer) : withSet(visit, line, line.set(), answer, plan);
+    }
+
+    private DayTask withSet(Visit visit, DayAnswers.Line line, String label, Answer answer, Interval plan) {
         Verdict verdict = shown(answer);
         if (verdict == Verdict.NOT_CLEARED) {
-            return no(
-                    task.code(),
-                    label,
-                    words.say("today.sentence.NOT_CLEARED", task.code(), label) + " " + firstReason(answer),
-                    answer);
+            return no(line, words.say("today.sentence.NOT_CLEARED", line.task(), label) + " " + firstReason(answer));
         }
         Answer.Window window = window(answer);
         boolean shorter = answer.verdict() == Verdict.NOT_CLEARED;
         Instant until = shorter ? window.interval().until() : plan.until();
         String sentence = words.say(
-                "today.sentence." + verdict, task.code(), label, ends.until(until, plan.from(), visit.zone()));
+                "today.sentence." + verdict, line.task(), label, ends.until(until, plan.from(), visit.zone()));
         if (endsWith(window, until)) {
             sentence += because(window);
         }
         return new DayTask(
-                task.code(),
+                line.task(),
                 label,
                 verdict,
                 sentence,
@@ -125,68 +104,53 @@ class DayTasks {
                 flow(answer, new Interval(plan.from(), until), plan.from(), visit.zone()),
                 isUnchecked(answer) ? DayTask.Step.CHECK : DayTask.Step.ENTER,
                 until,
-                answer);
+                line);
     }
 
     /** Nobody goes in without a set; the answer says what to ask for at the store. */
-    private DayTask withoutSet(Visit visit, Worker worker, Task task, String model, String size, Interval plan) {
-        SiteId site = visit.viewer().site();
-        Answer answer = questions.ask(
-                visit.viewer(),
-                Question.ofModel(
-                                site,
-                                worker.id(),
-                                task.id(),
-                                kit.model(site, model).id(),
-                                size,
-                                plan,
-                                plan.from())
-                        .atTheDoor());
+    private DayTask withoutSet(DayAnswers.Line line, Answer answer) {
         String next = shown(answer) == Verdict.NOT_CLEARED
-                ? words.say("today.noSet.cannot", model, firstReason(answer))
-                : words.say("today.noSet.ask", model, size);
-        return no(task.code(), null, words.say("today.noSet", task.code()) + " " + next, answer);
+                ? words.say("today.noSet.cannot", line.model(), firstReason(answer))
+                : words.say("today.noSet.ask", line.model(), line.size());
+        return no(line, words.say("today.noSet", line.task()) + " " + next);
     }
 
-    private DayTask inside(Visit visit, Worker worker, Told<Wear> entry, Interval plan) {
-        SiteId site = visit.viewer().site();
-        TaskId task = entry.fact().task();
-        SetId set = Objects.requireNonNull(entry.set(), "who goes in wears something");
-        String code = boards.taskCode(site, task);
-        String label = kit.set(site, set).label();
-        Answer answer = questions.ask(visit.viewer(), Question.ofSet(site, worker.id(), task, set, plan, plan.from()));
+    private DayTask inside(Visit visit, DayAnswers.Line line, Instant entered, Interval plan) {
+        Answer answer = Objects.requireNonNull(line.answer(), "what is worn can be judged");
         Verdict verdict = shown(answer);
-        String said = words.say("today.inside", code, label, ends.clock(entry.from(), plan.from(), visit.zone()));
+        String said =
+                words.say("today.inside", line.task(), line.set(), ends.clock(entered, plan.from(), visit.zone()));
         if (verdict == Verdict.NOT_CLEARED) {
             return new DayTask(
-                    code,
-                    label,
+                    line.task(),
+                    line.set(),
                     verdict,
                     words.say("today.inside.out") + " " + firstReason(answer) + " " + said,
                     null,
                     null,
                     DayTask.Step.LEAVE,
                     null,
-                    answer);
+                    line);
         }
         Answer.Window window = window(answer);
         boolean shorter = answer.verdict() == Verdict.NOT_CLEARED;
         Instant until = shorter ? window.interval().until() : plan.until();
         String end = words.say("today.inside.until", ends.until(until, plan.from(), visit.zone()));
         return new DayTask(
-                code,
-                label,
+                line.task(),
+                line.set(),
                 verdict,
                 said + " " + end + (endsWith(window, until) ? because(window) : ""),
                 endsWith(window, until) ? null : afterwards(window, visit.zone()),
-                flow(answer, new Interval(entry.from(), until), plan.from(), visit.zone()),
+                flow(answer, new Interval(entered, until), plan.from(), visit.zone()),
                 DayTask.Step.LEAVE,
                 until,
-                answer);
+                line);
     }
 
-    private static DayTask no(String task, @Nullable String set, String sentence, @Nullable Answer answer) {
-        return new DayTask(task, set, Verdict.NOT_CLEARED, sentence, null, null, DayTask.Step.NONE, null, answer);
+    private static DayTask no(DayAnswers.Line line, String sentence) {
+        return new DayTask(
+                line.task(), line.set(), Verdict.NOT_CLEARED, sentence, null, null, DayTask.Step.NONE, null, line);
     }
 
     /** A plan of which only the beginning is cleared is cleared until then. */

@@ -1,7 +1,6 @@
 package org.hoodkeeper.web.worker;
 
 import java.time.Instant;
-import java.util.List;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.SiteId;
@@ -56,13 +55,5 @@ class Mine {
             throw new NotFound("set.notInHand", label);
         }
         return bench.one(site, label, now);
-    }
-
-    /** The labels of all sets in hand, longest held first. */
-    List<String> labels(Visit visit, Instant now) {
-        SiteId site = visit.viewer().site();
-        return custodies.inHand(site, self(visit).id(), now).stream()
-                .map(id -> kit.set(site, id).label())
-                .toList();
     }
 }

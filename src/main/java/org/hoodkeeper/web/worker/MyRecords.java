@@ -4,8 +4,10 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.facts.Custody;
@@ -37,7 +39,8 @@ import org.springframework.stereotype.Component;
 @Component
 class MyRecords {
 
-    private static final int MOST = 200;
+    /** So many of the newest are shown. */
+    static final int MOST = 200;
 
     private final History history;
     private final Kit kit;
@@ -61,8 +64,9 @@ class MyRecords {
 
     List<Line> of(Visit visit, Worker worker, Instant now) {
         SiteId site = visit.viewer().site();
-        Map<UUID, String> names = names(site);
-        return history.of(site, worker.id(), now, MOST).stream()
+        List<History.Version> versions = history.of(site, worker.id(), now, MOST);
+        Map<UUID, String> names = names(site, versions);
+        return versions.stream()
                 .map(version -> new Line(
                         words.say(Words.kindKey(version.kind())),
                         what(visit, version, names),
@@ -86,9 +90,17 @@ class MyRecords {
                         show.instant(version.told().recordedAt(), visit.zone()));
     }
 
-    private Map<UUID, String> names(SiteId site) {
+    /** Of the sets that these records name, not of all that the site has, and of its tasks. */
+    private Map<UUID, String> names(SiteId site, List<History.Version> versions) {
+        Set<UUID> named = new HashSet<>();
+        for (History.Version version : versions) {
+            named.add(version.told().subject());
+            if (version.told().item() != null) {
+                named.add(version.told().item());
+            }
+        }
         Map<UUID, String> names = new HashMap<>();
-        for (KitSet set : kit.sets(site)) {
+        for (KitSet set : kit.sets(site, named)) {
             names.put(set.id().value(), set.label());
         }
         for (Task task : programme.tasks(site)) {

@@ -11,6 +11,7 @@ import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Result;
+import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.LocalTimes;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
@@ -21,15 +22,18 @@ import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.Worker;
+import org.hoodkeeper.reporting.DayAnswers;
 import org.hoodkeeper.reporting.SiteBoards;
 import org.hoodkeeper.store.RecallBook;
-import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Controller;
+import org.springframework.transaction.PlatformTransactionManager;
+import org.springframework.transaction.TransactionDefinition;
+import org.springframework.transaction.support.TransactionTemplate;
 import org.springframework.ui.Model;
 import org.springframework.validation.BindingResult;
 import org.springframework.web.bind.annotation.GetMapping;
@@ -44,6 +48,7 @@ class TodayController {
 
     private final Mine mine;
     private final DayTasks tasks;
+    private final DayAnswers days;
     private final Ends ends;
     private final MyRecords records;
     private final SiteBoards boards;
@@ -53,10 +58,13 @@ class TodayController {
     private final Words words;
     private final Show show;
     private final Refusals refusals;
+    /** Everything on the page at one state of the record, and one transaction for it. */
+    private final TransactionTemplate once;
 
     TodayController(
             Mine mine,
             DayTasks tasks,
+            DayAnswers days,
             Ends ends,
             MyRecords records,
             SiteBoards boards,
@@ -65,9 +73,11 @@ class TodayController {
             ReasonWords reasons,
             Words words,
             Show show,
-            Refusals refusals) {
+            Refusals refusals,
+            PlatformTransactionManager transactions) {
         this.mine = mine;
         this.tasks = tasks;
+        this.days = days;
         this.ends = ends;
         this.records = records;
         this.boards = boards;
@@ -77,6 +87,9 @@ class TodayController {
         this.words = words;
         this.show = show;
         this.refusals = refusals;
+        this.once = new TransactionTemplate(transactions);
+        once.setReadOnly(true);
+        once.setIsolationLevel(TransactionDefinition.ISOLATION_REPEATABLE_READ);
     }
 
     @Allowed(Role.WORKER)
@@ -87,24 +100,28 @@ class TodayController {
             BindingResult shape,
             @RequestParam(required = false) @Nullable String done,
             Model page) {
-        Worker worker = mine.self(visit);
+        once.executeWithoutResult(status -> fill(visit, asked, shape, done, page));
+        return "worker/today";
+    }
+
+    private void fill(Visit visit, TodayForm asked, BindingResult shape, @Nullable String done, Model page) {
         Instant now = mine.now();
+        Worker worker = mine.self(visit);
         Instant until = until(visit, asked, shape, now);
-        List<DayTask> all = chosenFirst(tasks.of(visit, worker, new Interval(now, until)), asked.task());
+        DayTasks.Judged judged = tasks.of(visit, worker, new Interval(now, until));
+        List<DayTask> all = chosenFirst(judged.tasks(), asked.task());
         page.addAttribute("asked", asked);
         page.addAttribute("worker", worker);
         page.addAttribute("until", show.instant(until, visit.zone()));
         page.addAttribute("done", records.done(visit, done, now));
         page.addAttribute("recalled", recalls.inHands(visit.viewer().site(), worker.id(), now));
         page.addAttribute("now", now);
-        page.addAttribute("labels", mine.labels(visit, now));
-        page.addAttribute("records", records.of(visit, worker, now));
+        page.addAttribute("labels", judged.day().inHand());
         page.addAttribute("first", all.isEmpty() ? null : all.get(0));
         page.addAttribute("others", all.isEmpty() ? List.of() : all.subList(1, all.size()));
         if (!all.isEmpty()) {
-            answered(visit, all.get(0), now, page);
+            answered(visit, judged.day(), all.get(0), now, page);
         }
-        return "worker/today";
     }
 
     private Instant until(Visit visit, TodayForm asked, BindingResult shape, Instant now) {
@@ -131,13 +148,16 @@ class TodayController {
         return sorted;
     }
 
-    private void answered(Visit visit, DayTask job, Instant now, Model page) {
-        SiteId site = visit.viewer().site();
-        page.addAttribute("minimum", job.set() == null ? null : minimum(visit, job.set()));
-        Answer answer = job.answer();
-        if (answer == null) {
+    private void answered(Visit visit, DayAnswers.Day day, DayTask job, Instant now, Model page) {
+        // whoever is inside with a set that was claimed back meanwhile no longer has it
+        ModelData model = day.model(job.set());
+        page.addAttribute(
+                "minimum",
+                model == null || model.minimumFlow() == null ? null : show.figure(model.minimumFlow(), "L/min"));
+        if (job.line().answer() == null) {
             return;
         }
+        Answer answer = days.withAlternatives(visit.viewer(), day, job.line());
         page.addAttribute("lines", reasons.lines(worstFirst(answer), answer.clearBy()));
         page.addAttribute(
                 "conditions",
@@ -152,7 +172,7 @@ class TodayController {
         page.addAttribute(
                 "ways",
                 answer.alternatives().stream()
-                        .map(way -> way(site, way.set(), way.task()))
+                        .map(way -> way(visit.viewer().site(), way.set(), way.task()))
                         .toList());
         page.addAttribute("ends", ends.of(answer, now, visit.zone()));
         page.addAttribute(
@@ -161,17 +181,6 @@ class TodayController {
                         ? null
                         : words.say(Words.kindKey(answer.dueSoon().kind())) + ", "
                                 + show.day(answer.dueSoon().lastDay()));
-    }
-
-    private @Nullable String minimum(Visit visit, String label) {
-        // whoever is inside with a set that was claimed back meanwhile no longer has it
-        if (!mine.labels(visit, mine.now()).contains(label)) {
-            return null;
-        }
-        ShelfSet set = mine.inHand(visit, label);
-        return set.modelData() == null || set.modelData().minimumFlow() == null
-                ? null
-                : show.figure(set.modelData().minimumFlow(), "L/min");
     }
 
     static List<Reason> worstFirst(Answer answer) {

@@ -109,7 +109,8 @@ class TodayControllerTest extends Phone {
                 "a note that the supervisor wrote",
                 story.instant("2026-11-01T10:00"),
                 null));
-        assertThat(page("/today"))
+        assertThat(page("/today")).contains(at + "/today/records");
+        assertThat(page("/today/records"))
                 .contains("Fit with limits. May wear these only: powered hood. At most 4", "h of wear in a shift.")
                 .contains("Only up to 28 °C wet-bulb globe temperature.")
                 .contains("Must not wear it alone. Good until the end of 31 Mar 2027.")
