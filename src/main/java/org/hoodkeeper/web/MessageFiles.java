@@ -8,7 +8,7 @@ import java.util.stream.Stream;
 import org.springframework.context.MessageSource;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
-import org.springframework.context.support.ResourceBundleMessageSource;
+import org.springframework.context.support.ReloadableResourceBundleMessageSource;
 import org.springframework.core.io.Resource;
 import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
 
@@ -21,8 +21,10 @@ class MessageFiles {
 
     @Bean
     MessageSource messageSource() {
-        ResourceBundleMessageSource source = new ResourceBundleMessageSource();
-        source.setBasenames(basenames());
+        // one map of all files for each language: going from file to file took a tenth of a page's time
+        ReloadableResourceBundleMessageSource source = new ReloadableResourceBundleMessageSource();
+        source.setBasenames(
+                Stream.of(basenames()).map(name -> "classpath:" + name).toArray(String[]::new));
         source.setDefaultEncoding("UTF-8");
         source.setFallbackToSystemLocale(false);
         source.setDefaultLocale(Locale.ENGLISH);
