@@ -67,7 +67,7 @@ public class History {
     public List<Version> of(SiteId site, Id subject, Instant knownAt, int most) {
         return jdbc.query(
                 SELECT + """
-                        where r.site_id = ? and (r.subject = ? or r.item = ?) and r.recorded_at <= ?
+                        where r.site_id = ? and (r.subject = ? or r.item = ?) and (r.recorded_at <= ?) is true
                         order by r.true_from desc, r.recorded_at desc limit ?""",
                 History::version,
                 utc(knownAt),
@@ -82,7 +82,7 @@ public class History {
     public List<Version> of(SiteId site, Id subject, Collection<Kind> kinds, Instant knownAt, int most) {
         return jdbc.query(
                 SELECT + """
-                        where r.site_id = ? and r.subject = ? and r.kind = any(?) and r.recorded_at <= ?
+                        where r.site_id = ? and r.subject = ? and r.kind = any(?) and (r.recorded_at <= ?) is true
                         order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""",
                 History::version,
                 utc(knownAt),
@@ -97,7 +97,7 @@ public class History {
     public List<Version> with(SiteId site, Kind kind, Collection<UUID> items, Instant knownAt) {
         return jdbc.query(
                 SELECT + """
-                        where r.site_id = ? and r.item = any(?) and r.kind = ? and r.recorded_at <= ?
+                        where r.site_id = ? and r.item = any(?) and r.kind = ? and (r.recorded_at <= ?) is true
                         order by r.true_from desc, r.recorded_at desc, r.id desc""",
                 History::version,
                 utc(knownAt),
@@ -211,7 +211,7 @@ public class History {
         UUID[] ids = about.toArray(UUID[]::new);
         return jdbc.query(
                 SELECT + """
-                        where r.site_id = ? and (r.subject = any(?) or r.item = any(?)) and r.recorded_at <= ?
+                        where r.site_id = ? and (r.subject = any(?) or r.item = any(?)) and (r.recorded_at <= ?) is true
                           and r.true_from < ?
                           and (r.true_until > ? or (r.true_until is null and r.true_from >= ?))
                         order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""",
@@ -303,7 +303,7 @@ public class History {
             SiteId site, Collection<UUID> subjects, Collection<Kind> kinds, Instant knownAt, int most) {
         return jdbc.query(
                 SELECT + """
-                        where r.site_id = ? and r.subject = any(?) and r.kind = any(?) and r.recorded_at <= ?
+                        where r.site_id = ? and r.subject = any(?) and r.kind = any(?) and (r.recorded_at <= ?) is true
                         order by r.true_from desc, r.recorded_at desc, r.id desc limit ?""",
                 History::version,
                 utc(knownAt),

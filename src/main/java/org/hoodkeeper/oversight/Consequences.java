@@ -265,7 +265,7 @@ public class Consequences {
             records.addAll(jdbc.query(
                     """
                     select r.id from ledger_record r
-                    where r.site_id = ? and r.subject = ? and r.kind = ? and r.scope = ? and r.recorded_at < ?
+                    where r.site_id = ? and r.subject = ? and r.kind = ? and r.scope = ? and (r.recorded_at < ?) is true
                       and not r.withdrawn""",
                     (row, n) -> new RecordId(row.getObject(1, UUID.class)),
                     site.value(),

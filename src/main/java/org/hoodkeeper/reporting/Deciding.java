@@ -98,7 +98,7 @@ final class Deciding {
                             "r.true_from <= :start and r.true_from >= "
                                     + "coalesce((select max(p.true_from) from ledger_record p where p.site_id = :site"
                                     + " and p.subject = s.id and p.kind = " + Kind.PART_CHANGE.number()
-                                    + " and p.scope = 'filter' and p.true_from <= :start and p.recorded_at <= :known"
+                                    + " and p.scope = 'filter' and p.true_from <= :start and (p.recorded_at <= :known) is true"
                                     + " and not p.withdrawn and not exists (select 1 from ledger_record pc"
                                     + " where pc.site_id = p.site_id and pc.corrects = p.id and pc.recorded_at <= :known))"
                                     + " - interval '1 day', :start)",

@@ -25,6 +25,8 @@ final class Reading {
 
     /**
      * A subquery for each row and no anti-join: a join would be sorted by id, and every record of the kind be read for the newest.
+     * What was told by then is no bound for an index ({@code is true}): PostgreSQL 18 would reckon with one descent for each time
+     * at which something was true, and rather read all records of the kind on the site.
      */
     private static final String CURRENT = current("r", "c");
 
@@ -36,7 +38,7 @@ final class Reading {
     private static final int MOST_LATER = 10_000;
 
     private static String current(String record, String correction) {
-        return "%1$s.site_id = :site and %1$s.recorded_at <= :known and not %1$s.withdrawn and (select %2$s.id"
+        return "%1$s.site_id = :site and (%1$s.recorded_at <= :known) is true and not %1$s.withdrawn and (select %2$s.id"
                 .concat(" from ledger_record %2$s where %2$s.site_id = %1$s.site_id and %2$s.corrects = %1$s.id")
                 .concat(" and %2$s.recorded_at <= :known) is null")
                 .formatted(record, correction);

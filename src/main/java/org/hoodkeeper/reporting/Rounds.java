@@ -121,7 +121,7 @@ class Rounds {
                 cross join lateral (
                     select r.item, r.body ->> 'claim' as claim from ledger_record r
                     where r.site_id = a.site and r.subject = c.id and r.kind = %1$d and r.true_from <= a.moment
-                      and r.recorded_at <= a.known and not r.withdrawn
+                      and (r.recorded_at <= a.known) is true and not r.withdrawn
                       and (select x.id from ledger_record x where x.site_id = r.site_id and x.corrects = r.id
                            and x.recorded_at <= a.known) is null
                     order by r.true_from desc, r.recorded_at desc, r.id desc limit 1) l

@@ -333,7 +333,7 @@ public class TaskSheets {
                     select r.id, r.scope, r.true_from, (r.body ->> 'value')::numeric, r.body ->> 'unit', c.withdrawn, c.recorded_at
                     from ledger_record r
                     join ledger_record c on c.site_id = r.site_id and c.corrects = r.id
-                    where r.site_id = ? and r.subject = ? and r.kind = ? and not r.withdrawn and r.recorded_at <= ?
+                    where r.site_id = ? and r.subject = ? and r.kind = ? and not r.withdrawn and (r.recorded_at <= ?) is true
                       and r.true_from <= ? and r.true_from >= ? and c.recorded_at > ? and c.recorded_at <= ?
                     order by r.true_from, r.recorded_at""",
                     (row, n) -> new TaskSheet.Replaced(
@@ -695,7 +695,7 @@ public class TaskSheets {
                                   where p.site_id = o.site_id and p.subject = o.subject and p.kind = ? and p.item = ?
                                     and p.body ->> 'change' = 'POSTED' and p.true_from <= o.true_from
                                     and (p.true_until is null or p.true_until > o.true_from)
-                                    and p.recorded_at <= ? and not p.withdrawn
+                                    and (p.recorded_at <= ?) is true and not p.withdrawn
                                     and not exists (select 1 from ledger_record q
                                                     where q.site_id = p.site_id and q.corrects = p.id and q.recorded_at <= ?))""",
                     Integer.class,
