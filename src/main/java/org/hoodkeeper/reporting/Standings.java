@@ -45,23 +45,25 @@ class Standings {
     private static final Duration SLACK = RunningWriters.SLACK;
 
     /**
-     * From entry to record through the index: with a plan for any time the database would take a third of the ledger for news, and
-     * read all of it. Of what is told about the site itself only limits and decisions concern everybody; a step of a batch concerns
+     * From time to entry and from entry to record through an index each: with a plan for any time the database would take a third of
+     * the ledger for news, and read all of it. Of what is told about the site itself only limits and decisions concern everybody; a step of a batch concerns
      * the sets that were stripped for it.
      */
     private static final String NEWS = """
             select case when r.subject = e.site_id and r.kind <> all(:everybodys) then null else r.subject end, r.item,
                 case when c.subject = e.site_id and c.kind <> all(:everybodys) then null else c.subject end, c.item, w.item
-            from (select e.site_id, e.id from ledger_entry e where e.site_id = ? and e.recorded_at >= ?) e
+            from (select e.site_id, e.id from ledger_entry e where e.site_id = ? and e.recorded_at >= ?
+                  order by e.recorded_at, e.id limit :most) e
             cross join lateral (select r.subject, r.item, r.corrects, r.kind, r.scope from ledger_record r
                                 where r.site_id = e.site_id and r.entry_id = e.id offset 0) r
             left join lateral (select c.subject, c.item, c.kind from ledger_record c
                                where c.site_id = e.site_id and c.id = r.corrects offset 0) c on true
             left join lateral (select w.item from ledger_record w
                                where r.kind = :wash and r.item is null and w.kind = :wash and w.site_id = e.site_id
-                                 and w.scope = r.scope and w.item is not null) w on true
-            limit ?""".replace(
+                                 and w.scope = r.scope and w.item is not null offset 0) w on true
+            limit :most""".replace(
                     ":everybodys", "'{" + Kind.LIMIT.number() + "," + Kind.SITE_DECISION.number() + "}'::smallint[]")
+            .replace(":most", String.valueOf(MOST_NEWS + 1))
             .replace(":wash", String.valueOf(Kind.WASH_STEP.number()));
 
     /** Names are no records: whatever changes in them shows here. */
@@ -204,8 +206,7 @@ class Standings {
                     }
                 },
                 site.id().value(),
-                Timestamp.from(since),
-                MOST_NEWS + 1);
+                Timestamp.from(since));
         return records.get() > MOST_NEWS ? Optional.empty() : Optional.of(told);
     }
 
