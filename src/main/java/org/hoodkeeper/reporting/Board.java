@@ -3,7 +3,11 @@ package org.hoodkeeper.reporting;
 import java.util.List;
 import org.hoodkeeper.assessment.Verdict;
 
-/** Everyone at every task they are posted to, at a moment. */
+/**
+ * Everyone at every task they are posted to, at a moment.
+ *
+ * @param rows by worker, then by task
+ */
 public record Board(Moment moment, List<BoardRow> rows) {
 
     public long count(Verdict verdict) {

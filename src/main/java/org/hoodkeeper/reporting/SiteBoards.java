@@ -97,10 +97,12 @@ public class SiteBoards {
         return all.stream().filter(worker -> sees(viewer, worker)).toList();
     }
 
+    private static boolean seesAll(Viewer viewer) {
+        return viewer.isAny(Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST);
+    }
+
     private static boolean sees(Viewer viewer, Worker worker) {
-        return viewer.isAny(Role.OFFICER, Role.SUPERVISOR, Role.STOREKEEPER, Role.HEALTH, Role.TRAINER, Role.HYGIENIST)
-                || viewer.isSelf(worker.id())
-                || isStaff(viewer, worker);
+        return seesAll(viewer) || viewer.isSelf(worker.id()) || isStaff(viewer, worker);
     }
 
     private static boolean isStaff(Viewer viewer, Worker worker) {
@@ -111,13 +113,16 @@ public class SiteBoards {
 
     private static Board board(Viewer viewer, Moment moment, Collection<Standing> standings) {
         List<BoardRow> rows = new ArrayList<>(standings.size());
+        boolean seesAll = seesAll(viewer);
         for (Standing standing : standings) {
             Worker worker = standing.worker();
-            if (sees(viewer, worker)) {
-                rows.addAll(standing.rows(Wall.view(
-                        viewer,
-                        worker.id(),
-                        isStaff(viewer, worker) ? Assessment.Staff.OWN : Assessment.Staff.OTHERS)));
+            if (seesAll || sees(viewer, worker)) {
+                standing.addTo(
+                        rows,
+                        Wall.view(
+                                viewer,
+                                worker.id(),
+                                isStaff(viewer, worker) ? Assessment.Staff.OWN : Assessment.Staff.OTHERS));
             }
         }
         return new Board(moment, rows);

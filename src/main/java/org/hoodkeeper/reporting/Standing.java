@@ -26,7 +26,13 @@ record Standing(Worker worker, List<Map<Wall.View, BoardRow>> lines, Instant hol
 
     List<BoardRow> rows(Wall.View view) {
         List<BoardRow> rows = new ArrayList<>(lines.size());
-        lines.forEach(line -> rows.add(line.get(view)));
+        addTo(rows, view);
         return rows;
+    }
+
+    void addTo(List<BoardRow> rows, Wall.View view) {
+        for (Map<Wall.View, BoardRow> line : lines) {
+            rows.add(line.get(view));
+        }
     }
 }

@@ -76,20 +76,21 @@ record BoardForm(
         return text == null || text.isBlank();
     }
 
-    /** Worst first, unless the address says otherwise. */
+    /** Worst first, unless the address says otherwise. Equal rows stay as a board has them: by worker, then by task. */
     Comparator<BoardRow> order() {
+        Comparator<BoardRow> worstFirst = Comparator.comparingInt(row -> -rank(row));
+        if (sort == null) {
+            return worstFirst;
+        }
         Comparator<BoardRow> byWorker =
                 Comparator.comparing((BoardRow row) -> row.worker().number()).thenComparing(BoardForm::taskCode);
-        if (sort == null) {
-            return Comparator.comparing(BoardForm::rank).reversed().thenComparing(byWorker);
-        }
         return switch (sort) {
             case "worker" -> byWorker;
             case "-worker" -> byWorker.reversed();
-            case "task" -> Comparator.comparing(BoardForm::taskCode).thenComparing(byWorker);
-            case "-task" -> Comparator.comparing(BoardForm::taskCode).reversed().thenComparing(byWorker);
-            case "verdict" -> Comparator.comparing(BoardForm::rank).thenComparing(byWorker);
-            default -> Comparator.comparing(BoardForm::rank).reversed().thenComparing(byWorker);
+            case "task" -> Comparator.comparing(BoardForm::taskCode);
+            case "-task" -> Comparator.comparing(BoardForm::taskCode).reversed();
+            case "verdict" -> Comparator.comparingInt(BoardForm::rank);
+            default -> worstFirst;
         };
     }
 
