@@ -6,6 +6,7 @@ import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Answer;
@@ -158,7 +159,19 @@ class TodayController {
             return;
         }
         Answer answer = days.withAlternatives(visit.viewer(), day, job.line());
-        page.addAttribute("lines", reasons.lines(worstFirst(answer), answer.clearBy()));
+        // half of the requirements are those of other devices: named in one sentence, they hide nothing behind their
+        // number
+        List<Reason> applying = worstFirst(answer).stream()
+                .filter(reason -> reason.result() != Result.NOT_APPLICABLE)
+                .toList();
+        page.addAttribute("lines", reasons.lines(applying, answer.clearBy()));
+        page.addAttribute(
+                "notApplying",
+                answer.reasons().stream()
+                        .filter(reason -> reason.result() == Result.NOT_APPLICABLE)
+                        .map(reasons::requirement)
+                        .distinct()
+                        .collect(Collectors.joining(", ")));
         page.addAttribute(
                 "conditions",
                 answer.reasons().stream()

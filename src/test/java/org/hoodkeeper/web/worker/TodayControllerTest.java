@@ -49,6 +49,8 @@ class TodayControllerTest extends Phone {
         String page = page("/today?until=2026-11-20T18:00");
         assertThat(h1(page)).isEqualTo("You may do T1 with set S-098 until 18:00.");
         assertThat(page)
+                .contains("Does not apply here: ")
+                .doesNotContain("Does not apply<")
                 .contains("After that it still holds until 20 Nov 2026, 23:00; then the battery ends.")
                 .contains("<dt>Thorough examination</dt><dd>until the end of 20 Dec 2026</dd>")
                 .contains("<dt>Training on this model</dt><dd>until the end of 5 Jan 2027</dd>");
