@@ -9,7 +9,9 @@ import java.sql.Statement;
 import java.sql.Timestamp;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.SiteId;
@@ -81,33 +83,53 @@ public final class SameStatements {
                 found[2] = row.getObject(6, UUID.class);
             }
         }
-        rows += records(found, new UUID[] {found[2]}, now);
+        Set<UUID> posted = new HashSet<>();
+        UUID[][] first = {{found[0]}, {found[2]}, {found[1]}, {site.value()}, {}};
+        rows += records(Deciding.AT_ONCE, first, now, posted);
         if (!cleared) {
-            rows += records(found, another(found[2]), now);
+            UUID[] others = another(found[2]);
+            posted.remove(found[1]);
+            if (others.length > 0 || !posted.isEmpty()) {
+                UUID[][] more = {others, posted.toArray(UUID[]::new), {}};
+                rows += records(Deciding.MORE, more, now, new HashSet<>());
+            }
         }
         note(account, found[0]);
         connection.commit();
         return rows;
     }
 
-    private int records(UUID[] found, UUID[] sets, Timestamp now) throws SQLException {
-        try (PreparedStatement records = connection.prepareStatement(Deciding.AT_ONCE.ahead())) {
+    /** @param posted takes the tasks that the postings among these records name */
+    private int records(Reading.Statement what, UUID[][] ids, Timestamp now, Set<UUID> posted) throws SQLException {
+        try (PreparedStatement records = connection.prepareStatement(what.ahead())) {
             records.setObject(1, site.value());
             records.setTimestamp(2, Timestamp.from(from));
             records.setTimestamp(3, Timestamp.from(Instant.parse("9999-01-01T00:00:00Z")));
             records.setTimestamp(4, now);
-            UUID[][] ids = {{found[0]}, sets, {found[1]}, {site.value()}, {}};
             for (int i = 0; i < ids.length; i++) {
                 Array array = connection.createArrayOf("uuid", ids[i]);
                 records.setArray(5 + i, array);
             }
-            return read(records);
+            int rows = 0;
+            try (ResultSet row = records.executeQuery()) {
+                int columns = row.getMetaData().getColumnCount();
+                while (row.next()) {
+                    for (int i = 1; i <= columns; i++) {
+                        row.getObject(i);
+                    }
+                    if (row.getInt(1) == Kind.POSTING.number()) {
+                        posted.add(row.getObject(4, UUID.class));
+                    }
+                    rows++;
+                }
+            }
+            return rows;
         }
     }
 
-    /** The set itself, and those on the shelf that could take its place. */
+    /** Those on the shelf that could take the set's place. */
     private UUID[] another(UUID set) throws SQLException {
-        List<UUID> sets = new ArrayList<>(List.of(set));
+        List<UUID> sets = new ArrayList<>();
         try (PreparedStatement shelf = connection.prepareStatement(Alternatives.IN_STORE)) {
             shelf.setObject(1, site.value());
             shelf.setObject(2, set);
@@ -115,7 +137,10 @@ public final class SameStatements {
             shelf.setObject(4, set);
             shelf.setInt(5, Kind.SET.number());
             shelf.setObject(6, set);
-            shelf.setInt(7, Alternatives.CANDIDATES);
+            shelf.setString(7, null);
+            shelf.setInt(8, Kind.SET.number());
+            shelf.setString(9, null);
+            shelf.setInt(10, Alternatives.CANDIDATES);
             try (ResultSet row = shelf.executeQuery()) {
                 while (row.next()) {
                     sets.add(row.getObject(1, UUID.class));

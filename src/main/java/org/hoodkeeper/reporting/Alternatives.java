@@ -43,6 +43,9 @@ class Alternatives {
                    where o.site_id = s.site_id and o.kind = ? and o.subject = ? and r.subject = s.set_id
                      and r.body ->> 'store' is not distinct from o.body ->> 'store'
                      and r.body ->> 'size' = o.body ->> 'size'))
+              and (?::text is null or exists (
+                   select 1 from ledger_record r
+                   where r.site_id = s.site_id and r.kind = ? and r.subject = s.set_id and r.body ->> 'size' = ?))
             order by s.label limit ?""";
 
     private final Dossiers dossiers;
@@ -142,7 +145,10 @@ class Alternatives {
         return own == null || own.size().equals(data.size());
     }
 
-    /** Sets that nobody has in hand now nor had at the start, of the store that the set in question belongs to. */
+    /**
+     * Sets that nobody has in hand now nor had at the start: of the store and size of the set in question, or of the size asked
+     * about.
+     */
     private Map<SetId, String> inStore(Site site, Question question) {
         Map<SetId, String> sets = new LinkedHashMap<>();
         jdbc.query(
@@ -156,6 +162,9 @@ class Alternatives {
                 question.set() == null ? null : question.set().value(),
                 Kind.SET.number(),
                 question.set() == null ? null : question.set().value(),
+                question.size(),
+                Kind.SET.number(),
+                question.size(),
                 CANDIDATES);
         return sets;
     }

@@ -23,11 +23,13 @@ import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Custody;
 import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.PurifierTag;
 import org.hoodkeeper.facts.SupplyMove;
 import org.hoodkeeper.facts.WashStep;
+import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.reporting.Board;
 import org.hoodkeeper.reporting.BoardRow;
@@ -149,6 +151,23 @@ class SetCareTests {
                 .onlyBecauseOf(CLEAN)
                 .because(CLEAN, Why.LAPSED)
                 .since(CLEAN, ferrow.instant("2026-11-28T00:00"));
+    }
+
+    /** Twelve sets of another size come before it by label, and Kay is not trained on the model that is asked about. */
+    @Test
+    void aReadySetOfTheSizeAskedForIsFoundBehindAllOthers() {
+        for (int i = 10; i < 22; i++) {
+            ferrow.set("A-" + i, "H20", "L");
+        }
+        ferrow.model("H21", InterfaceType.POWERED_HOOD, "TH2", "170", false)
+                .on("2026-11-20T12:00")
+                .disinfected("S-207", "2026-11-20T09:00")
+                .examined("S-207", "190", "FI-1", "2026-11-20T10:00");
+        Answer answer = ferrow.may("Kay", "T4").withModel("H21", "M").from("2026-11-20T13:00", "2026-11-20T15:00");
+        assertThat(answer).isNotCleared();
+        org.assertj.core.api.Assertions.assertThat(answer.alternatives())
+                .extracting(Answer.Alternative::set)
+                .containsExactly((SetId) ferrow.id("S-207"));
     }
 
     /** 29 CFR 1910.134, appendix B-2: taken apart, washed, disinfected, rinsed, dried, and only then put together and tested. */
