@@ -47,10 +47,15 @@ public final class Bench {
             if (wanted.test("start")) {
                 new StartGoals(database, options.folder(), log, made, CODE).run(first);
             }
-            if (Stream.of("board", "past", "question", "growth", "worker").anyMatch(wanted)) {
+            if (Stream.of("board", "past", "question", "worker").anyMatch(wanted)) {
                 try (Service service = Service.start(database.arguments(), log)) {
                     measure(database, service, log, made, options, wanted);
                 }
+            }
+            if (options.growth()) {
+                growth(database, log, made, options);
+            } else if (wanted.test("growth")) {
+                Goal.notMeasured("question, history × 10", "asked for with --growth");
             }
             new LedgerGoals(database, made).run(options.rows(), wanted);
             if (wanted.test("engine")) {
@@ -75,8 +80,7 @@ public final class Bench {
         if (wanted.test("past")) {
             new PastBoardGoal(database, officer, CODE, made).run();
         }
-        Instant from = Instant.now().plusSeconds(3_600).truncatedTo(ChronoUnit.SECONDS);
-        QuestionGoals.Asked asked = new QuestionGoals.Asked(CODE, made.site(), made.pairs(), from);
+        QuestionGoals.Asked asked = asked(CODE, made);
         QuestionGoals questions = new QuestionGoals(database, service, options.times());
         if (wanted.test("question")) {
             questions.run(asked);
@@ -86,13 +90,21 @@ public final class Bench {
         if (wanted.test("worker")) {
             new WorkerPages(service, database, log, CODE, made).run();
         }
-        if (options.growth()) {
-            long records = Math.min(10 * options.records(), 2_500L * options.workers());
-            Generator.Made large = make(database, new Size(TENFOLD, options.workers(), records, 10_000, 7));
-            questions.growth(asked, new QuestionGoals.Asked(TENFOLD, large.site(), large.pairs(), from));
-        } else if (wanted.test("growth")) {
-            Goal.notMeasured("question, history × 10", "asked for with --growth");
+    }
+
+    /** The second site is laid while no service runs: it would begin to seal what is still being written. */
+    private static void growth(BenchDatabase database, Path log, Generator.Made made, Options options)
+            throws Exception {
+        long records = Math.min(10 * options.records(), 2_500L * options.workers());
+        Generator.Made large = make(database, new Size(TENFOLD, options.workers(), records, 10_000, 7));
+        try (Service service = Service.start(database.arguments(), log)) {
+            new QuestionGoals(database, service, options.times()).growth(asked(CODE, made), asked(TENFOLD, large));
         }
+    }
+
+    private static QuestionGoals.Asked asked(String code, Generator.Made made) {
+        Instant from = Instant.now().plusSeconds(3_600).truncatedTo(ChronoUnit.SECONDS);
+        return new QuestionGoals.Asked(code, made.site(), made.pairs(), from);
     }
 
     private static Generator.Made make(BenchDatabase database, Size size) throws Exception {

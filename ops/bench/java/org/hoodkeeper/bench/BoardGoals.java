@@ -24,6 +24,9 @@ final class BoardGoals {
         this.site = site;
     }
 
+    /** As many looks as the compiler needs to be done with the page. */
+    private static final int WARM = 300;
+
     private static final String ONE = """
             with fitting as materialized (
                 select * from bench_board b where b.site_id = ? and (? = '' or b.reason = ?) and (? = '' or b.verdict = ?))
@@ -46,7 +49,7 @@ final class BoardGoals {
         try (Connection connection = database.app();
                 PreparedStatement one = connection.prepareStatement(ONE)) {
             connection.setAutoCommit(false);
-            for (int i = 0; i < 20; i++) {
+            for (int i = 0; i < WARM; i++) {
                 page("");
             }
             for (Map.Entry<String, String[]> filter : filters.entrySet()) {
