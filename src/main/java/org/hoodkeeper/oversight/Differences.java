@@ -86,11 +86,14 @@ public class Differences {
         }
     }
 
-    /** The whole board. @param moment a past one */
-    public All ofBoard(Viewer viewer, Moment moment, Instant now) {
-        Board then = boards.of(viewer, then(moment));
-        Board known = boards.of(viewer, now(moment, now));
-        return of(viewer, moment, now, subjects(viewer, then, known), flips(then, known));
+    /** The whole board. @param boards of that moment, which is a past one */
+    public All ofBoard(Viewer viewer, SiteBoards.Compared boards, Moment moment, Instant now) {
+        return of(
+                viewer,
+                moment,
+                now,
+                subjects(viewer, boards.then(), boards.known()),
+                flips(boards.then(), boards.known()));
     }
 
     /** One person, with the sets in hand and the tasks. @param others ids of what else the page is about */

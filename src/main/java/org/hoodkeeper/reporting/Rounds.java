@@ -2,6 +2,7 @@ package org.hoodkeeper.reporting;
 
 import java.sql.Timestamp;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -52,6 +53,11 @@ class Rounds {
         this.jdbc = jdbc;
     }
 
+    /** What a look at a moment judges. */
+    static Interval wear(Instant at) {
+        return new Interval(at, at.plus(Duration.ofMinutes(1)));
+    }
+
     /** In the order given. */
     List<Standing> judge(Site site, Moment moment, List<Worker> workers) {
         List<Standing> standings = new ArrayList<>(workers.size());
@@ -96,7 +102,7 @@ class Rounds {
             Map<ModelId, String> models) {
         Set<SetId> sets = new LinkedHashSet<>();
         inHand.values().forEach(held -> held.forEach(set -> sets.add(set.id())));
-        Interval wear = new Interval(moment.at(), moment.at().plus(Duration.ofMinutes(1)));
+        Interval wear = wear(moment.at());
         Dossiers.Loaded loaded = dossiers.load(
                 site,
                 new Dossiers.Wanted(workers.stream().map(Worker::id).toList(), tasks.keySet(), sets, models),

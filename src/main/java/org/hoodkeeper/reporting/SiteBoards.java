@@ -33,6 +33,7 @@ public class SiteBoards {
     private final Programme programme;
     private final Rounds rounds;
     private final Standings standings;
+    private final Hindsight hindsight;
     private final KnowledgeClock clock;
 
     SiteBoards(
@@ -41,12 +42,14 @@ public class SiteBoards {
             Programme programme,
             Rounds rounds,
             Standings standings,
+            Hindsight hindsight,
             KnowledgeClock clock) {
         this.sites = sites;
         this.people = people;
         this.programme = programme;
         this.rounds = rounds;
         this.standings = standings;
+        this.hindsight = hindsight;
         this.clock = clock;
     }
 
@@ -73,6 +76,17 @@ public class SiteBoards {
 
     private Board asOf(Viewer viewer, Site site, Moment moment) {
         return board(viewer, moment, rounds.judge(site, moment, seen(viewer, people.all(site.id()))));
+    }
+
+    /** A past moment as known then and as known now, both as seen from the door: what differs was told since. */
+    public record Compared(Board then, Board known) {}
+
+    /** @param at before now */
+    public Compared compared(Viewer viewer, Instant at, Instant now) {
+        Site site = sites.get(viewer.site());
+        Hindsight.Both both = hindsight.judge(site, at, now, seen(viewer, people.all(site.id())));
+        return new Compared(
+                board(viewer, Hindsight.then(at), both.then()), board(viewer, Hindsight.known(at, now), both.known()));
     }
 
     /** Everyone posted to one task, at that task alone: judges nobody else. */

@@ -35,4 +35,20 @@ record Standing(Worker worker, List<Map<Wall.View, BoardRow>> lines, Instant hol
             rows.add(line.get(view));
         }
     }
+
+    /** @param told what records are about */
+    boolean isConcernedBy(Set<UUID> told) {
+        if (told.isEmpty()) {
+            return false;
+        }
+        if (told.contains(worker.id().value())) {
+            return true;
+        }
+        for (UUID id : rests) {
+            if (told.contains(id)) {
+                return true;
+            }
+        }
+        return false;
+    }
 }

@@ -1,20 +1,15 @@
 package org.hoodkeeper.reporting;
 
-import java.sql.Timestamp;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.atomic.AtomicInteger;
-import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.RunningWriters;
@@ -39,32 +34,7 @@ class Standings {
     /** So many people are kept at most, over all sites; some kilobytes each. */
     private static final int MOST_KEPT = 60_000;
 
-    /** With more records told than that everybody is judged anew. */
-    private static final int MOST_NEWS = 20_000;
-
     private static final Duration SLACK = RunningWriters.SLACK;
-
-    /**
-     * From time to entry and from entry to record through an index each: with a plan for any time the database would take a third of
-     * the ledger for news, and read all of it. Of what is told about the site itself only limits and decisions concern everybody; a step of a batch concerns
-     * the sets that were stripped for it.
-     */
-    private static final String NEWS = """
-            select case when r.subject = e.site_id and r.kind <> all(:everybodys) then null else r.subject end, r.item,
-                case when c.subject = e.site_id and c.kind <> all(:everybodys) then null else c.subject end, c.item, w.item
-            from (select e.site_id, e.id from ledger_entry e where e.site_id = ? and e.recorded_at >= ?
-                  order by e.recorded_at, e.id limit :most) e
-            cross join lateral (select r.subject, r.item, r.corrects, r.kind, r.scope from ledger_record r
-                                where r.site_id = e.site_id and r.entry_id = e.id offset 0) r
-            left join lateral (select c.subject, c.item, c.kind from ledger_record c
-                               where c.site_id = e.site_id and c.id = r.corrects offset 0) c on true
-            left join lateral (select w.item from ledger_record w
-                               where r.kind = :wash and r.item is null and w.kind = :wash and w.site_id = e.site_id
-                                 and w.scope = r.scope and w.item is not null offset 0) w on true
-            limit :most""".replace(
-                    ":everybodys", "'{" + Kind.LIMIT.number() + "," + Kind.SITE_DECISION.number() + "}'::smallint[]")
-            .replace(":most", String.valueOf(MOST_NEWS + 1))
-            .replace(":wash", String.valueOf(Kind.WASH_STEP.number()));
 
     /** Names are no records: whatever changes in them shows here. */
     private static final String NAMES = """
@@ -75,6 +45,7 @@ class Standings {
             from (select ?::uuid as site) a""";
 
     private final Rounds rounds;
+    private final News news;
     private final People people;
     private final KnowledgeClock clock;
     private final JdbcTemplate jdbc;
@@ -84,11 +55,13 @@ class Standings {
 
     Standings(
             Rounds rounds,
+            News news,
             People people,
             KnowledgeClock clock,
             JdbcTemplate jdbc,
             PlatformTransactionManager transactions) {
         this.rounds = rounds;
+        this.news = news;
         this.people = people;
         this.clock = clock;
         this.jdbc = jdbc;
@@ -138,44 +111,29 @@ class Standings {
 
     private Kept upToDate(Site site, @Nullable Kept before, @Nullable Instant bound) {
         Instant now = clock.now();
-        Instant news = bound == null || bound.isAfter(now) ? now.minus(SLACK) : bound;
+        Instant from = bound == null || bound.isAfter(now) ? now.minus(SLACK) : bound;
         String names = String.valueOf(
                 jdbc.queryForObject(NAMES, String.class, site.id().value()));
         if (before == null || now.isBefore(before.at()) || !names.equals(before.names())) {
-            return everybody(site, now, news, names);
+            return everybody(site, now, from, names);
         }
-        Set<UUID> told = told(site, before.news()).orElse(null);
+        Set<UUID> told = news.since(site.id(), before.news()).orElse(null);
         if (told == null || told.contains(site.id().value())) {
-            return everybody(site, now, news, names);
+            return everybody(site, now, from, names);
         }
         List<Worker> concerned = new ArrayList<>();
         for (Standing standing : before.everyone()) {
-            if (!standing.holdsUntil().isAfter(now) || concerns(told, standing)) {
+            if (!standing.holdsUntil().isAfter(now) || standing.isConcernedBy(told)) {
                 concerned.add(standing.worker());
             }
         }
         if (concerned.isEmpty()) {
-            return new Kept(now, news, names, before.standings());
+            return new Kept(now, from, names, before.standings());
         }
         Map<WorkerId, Standing> standings = new LinkedHashMap<>(before.standings());
         rounds.judge(site, Moment.of(null, false, now), concerned)
                 .forEach(standing -> standings.put(standing.worker().id(), standing));
-        return new Kept(now, news, names, standings);
-    }
-
-    private static boolean concerns(Set<UUID> told, Standing standing) {
-        if (told.isEmpty()) {
-            return false;
-        }
-        if (told.contains(standing.worker().id().value())) {
-            return true;
-        }
-        for (UUID id : standing.rests()) {
-            if (told.contains(id)) {
-                return true;
-            }
-        }
-        return false;
+        return new Kept(now, from, names, standings);
     }
 
     private Kept everybody(Site site, Instant now, Instant news, String names) {
@@ -184,30 +142,6 @@ class Standings {
         rounds.judge(site, Moment.of(null, false, now), all)
                 .forEach(standing -> standings.put(standing.worker().id(), standing));
         return new Kept(now, news, names, standings);
-    }
-
-    /**
-     * Whom and what the records since then are about, those that they correct included.
-     *
-     * @return empty when there are more records than a look reads, however few things they are about
-     */
-    private Optional<Set<UUID>> told(Site site, Instant since) {
-        Set<UUID> told = new HashSet<>();
-        AtomicInteger records = new AtomicInteger();
-        jdbc.query(
-                NEWS,
-                row -> {
-                    records.incrementAndGet();
-                    for (int column = 1; column <= 5; column++) {
-                        UUID id = row.getObject(column, UUID.class);
-                        if (id != null) {
-                            told.add(id);
-                        }
-                    }
-                },
-                site.id().value(),
-                Timestamp.from(since));
-        return records.get() > MOST_NEWS ? Optional.empty() : Optional.of(told);
     }
 
     /** The sites asked for longest ago make room. */

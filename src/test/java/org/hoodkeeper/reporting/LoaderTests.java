@@ -74,6 +74,7 @@ import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.Ledger;
 import org.hoodkeeper.people.People;
+import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.programme.RuleShelf;
 import org.hoodkeeper.programme.Site;
@@ -133,6 +134,9 @@ class LoaderTests {
 
     @Autowired
     Standings standings;
+
+    @Autowired
+    Hindsight hindsight;
 
     @Autowired
     RuleShelf shelf;
@@ -209,6 +213,57 @@ class LoaderTests {
             TestClock.set(next);
             keptAsAnew("at " + next);
         }
+    }
+
+    /** Judged a second time are only those of whom something was told since: no verdict may differ from judging everybody. */
+    @ParameterizedTest
+    @ValueSource(longs = {21, 22, 23})
+    void aPastMomentAsKnownNowIsWhatJudgingEverybodyAnewSays(long seed) {
+        random = new Random(seed);
+        layTheSite();
+        in(() -> {
+            for (WorkerId worker : workers) {
+                ledger.append(
+                        author,
+                        Draft.of(new Posting(Posting.Change.POSTED), worker, now)
+                                .item(task));
+            }
+            return null;
+        });
+        Instant begin = now;
+        for (int step = 0; step < 150; step++) {
+            now = now.plus(Duration.ofMinutes(random.nextInt(60 * 20)));
+            TestClock.set(now);
+            something();
+        }
+        int turned = 0;
+        List<Worker> all = in(() -> people.all(site.id()));
+        for (int look = 0; look < 60; look++) {
+            Instant at = begin.plusSeconds(
+                    random.nextInt((int) Duration.between(begin, now).toSeconds()));
+            Hindsight.Both both = in(() -> hindsight.judge(site, at, now, all));
+            List<Standing> anew = in(() -> rounds.judge(site, Hindsight.known(at, now), all));
+            assertThat(verdicts(both.known())).as("at " + at).isEqualTo(verdicts(anew));
+            turned += verdicts(both.known()).equals(verdicts(both.then())) ? 0 : 1;
+        }
+        assertThat(turned).as("moments of which more is known now").isPositive();
+    }
+
+    /** With how much bars and what bars first: in a random history hardly anybody is ever cleared. */
+    private static List<String> verdicts(List<Standing> standings) {
+        List<String> verdicts = new ArrayList<>();
+        for (Standing standing : standings) {
+            for (Wall.View view : Wall.View.values()) {
+                for (BoardRow row : standing.rows(view)) {
+                    Assessment.Glance glance = row.glance();
+                    verdicts.add(standing.worker().number() + " " + view + " "
+                            + (glance == null
+                                    ? "not judged"
+                                    : glance.verdict() + " " + glance.open() + " " + glance.first()));
+                }
+            }
+        }
+        return verdicts;
     }
 
     private List<Standing> keptAsAnew(String when) {

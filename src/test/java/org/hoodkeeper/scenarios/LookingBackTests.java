@@ -39,13 +39,16 @@ import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.TaskId;
+import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kernel.WorkerId;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.oversight.Consequences;
+import org.hoodkeeper.oversight.Differences;
 import org.hoodkeeper.oversight.Findings;
 import org.hoodkeeper.reporting.Moment;
+import org.hoodkeeper.reporting.SiteBoards;
 import org.hoodkeeper.reporting.StoredAnswers;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -62,6 +65,9 @@ class LookingBackTests {
 
     @Autowired
     JdbcTemplate jdbc;
+
+    @Autowired
+    SiteBoards boards;
 
     private Story ferrow;
 
@@ -595,11 +601,15 @@ class LookingBackTests {
         assertThat(found.get(0).barred()).contains("FLOW");
         Instant now = ferrow.instant("2026-07-16T00:00");
         var moment = Moment.of(ferrow.instant(day + "T08:00"), true, now);
-        assertThat(ferrow.here(story -> story.lookback().differences().ofBoard(ferrow.officer(), moment, now))
-                        .changes())
+        assertThat(differences(ferrow.officer(), moment, now).changes())
                 .as("it is of July, and turned a verdict of June")
                 .extracting(change -> change.version().told().id())
                 .contains(found(ferrow.id("FI-1"), Kind.CALIBRATION));
+    }
+
+    private Differences.All differences(Viewer reader, Moment moment, Instant now) {
+        return ferrow.here(story ->
+                story.lookback().differences().ofBoard(reader, boards.compared(reader, moment.at(), now), moment, now));
     }
 
     private RecordId found(Id subject, Kind kind) {
@@ -625,8 +635,7 @@ class LookingBackTests {
         }
         Instant now = ferrow.instant("2026-06-12T00:00");
         var moment = Moment.of(ferrow.instant("2026-06-03T06:00"), true, now);
-        var all = ferrow.here(
-                story -> story.lookback().differences().ofBoard(ferrow.viewer(Role.SUPERVISOR), moment, now));
+        var all = differences(ferrow.viewer(Role.SUPERVISOR), moment, now);
         assertThat(all.changes())
                 .extracting(change -> change.version().told().id())
                 .containsExactly(late);
@@ -683,15 +692,12 @@ class LookingBackTests {
                         .scope("M20"));
         Instant at = ferrow.instant("2026-06-03T06:00");
         var moment = Moment.of(at, true, ferrow.instant("2026-06-12T00:00"));
-        var all = ferrow.here(story ->
-                story.lookback().differences().ofBoard(ferrow.officer(), moment, ferrow.instant("2026-06-12T00:00")));
+        var all = differences(ferrow.officer(), moment, ferrow.instant("2026-06-12T00:00"));
         assertThat(all.changes())
                 .extracting(change -> change.version().told().id())
                 .containsExactly(late);
         assertThat(all.changes().get(0).late()).isEqualTo(Duration.ofDays(29).toDays());
-        var supervisor = ferrow.here(story -> story.lookback()
-                .differences()
-                .ofBoard(ferrow.viewer(Role.SUPERVISOR), moment, ferrow.instant("2026-06-12T00:00")));
+        var supervisor = differences(ferrow.viewer(Role.SUPERVISOR), moment, ferrow.instant("2026-06-12T00:00"));
         assertThat(supervisor.changes())
                 .as("nothing medical, not even that it was told")
                 .isEmpty();

@@ -66,14 +66,18 @@ class BoardController {
     String show(Visit visit, @ModelAttribute("asked") BoardForm asked, BindingResult shape, Model page) {
         Instant now = boards.now();
         Moment moment = moment(visit, asked, shape, now);
-        Board board = boards.of(visit.viewer(), moment);
+        SiteBoards.Compared compared = moment.isPast(now) ? boards.compared(visit.viewer(), moment.at(), now) : null;
+        Board board = compared != null && moment.view() == Moment.View.AS_KNOWN_THEN
+                ? compared.then()
+                : boards.of(visit.viewer(), moment);
         List<BoardRow> fitting =
                 board.rows().stream().filter(asked::fits).sorted(asked.order()).toList();
         int from = Math.min(fitting.size(), asked.pagesBefore() * ROWS);
         int until = Math.min(fitting.size(), from + ROWS);
         page.addAttribute("moment", moment);
-        if (moment.isPast(now)) {
-            page.addAttribute("difference", lines.of(visit, differences.ofBoard(visit.viewer(), moment, now)));
+        if (compared != null) {
+            page.addAttribute(
+                    "difference", lines.of(visit, differences.ofBoard(visit.viewer(), compared, moment, now)));
         }
         page.addAttribute("sentence", sentence(board, moment, visit));
         page.addAttribute(
