@@ -13,6 +13,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
+import java.util.function.Supplier;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.ModelId;
@@ -70,13 +73,31 @@ class Rounds {
         kit.models(site.id()).stream()
                 .sorted(Comparator.comparing(Model::code))
                 .forEach(model -> models.put(model.id(), model.code()));
+        Supplier<List<Standing>> before = List::of;
         for (int from = 0; from < workers.size(); from += AT_A_TIME) {
             List<Worker> some = workers.subList(from, Math.min(workers.size(), from + AT_A_TIME));
             Map<WorkerId, List<Round.InHand>> inHand = inHand(site, moment, some);
             Round round = round(site, moment, some, inHand, tasks, models);
-            some.forEach(worker -> standings.add(round.standing(worker, inHand.getOrDefault(worker.id(), List.of()))));
+            Supplier<List<Standing>> judging = () -> some.stream()
+                    .map(worker -> round.standing(worker, inHand.getOrDefault(worker.id(), List.of())))
+                    .toList();
+            standings.addAll(before.get());
+            before = from + AT_A_TIME < workers.size() ? meanwhile(judging) : judging;
         }
+        standings.addAll(before.get());
         return standings;
+    }
+
+    /** Judging needs no database: while one part of the people is judged, the records of the next one are read. */
+    private static Supplier<List<Standing>> meanwhile(Supplier<List<Standing>> judging) {
+        CompletableFuture<List<Standing>> judged = CompletableFuture.supplyAsync(judging);
+        return () -> {
+            try {
+                return judged.join();
+            } catch (CompletionException failed) {
+                throw failed.getCause() instanceof RuntimeException cause ? cause : failed;
+            }
+        };
     }
 
     /** Whoever was ever posted to a task, by number: nobody else can be posted to it at any moment. */

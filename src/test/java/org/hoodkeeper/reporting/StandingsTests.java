@@ -19,6 +19,7 @@ import org.hoodkeeper.facts.WashStep;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.Ledger;
+import org.hoodkeeper.people.People;
 import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.web.sheet.RecordingPage;
 import org.junit.jupiter.api.Test;
@@ -36,6 +37,9 @@ class StandingsTests {
 
     @Autowired
     TestSite sites;
+
+    @Autowired
+    People people;
 
     @Autowired
     Ledger ledger;
@@ -132,5 +136,21 @@ class StandingsTests {
                 .glance()
                 .first()
                 .kind();
+    }
+
+    /** They are read and judged five hundred at a time, one part while the next is read. */
+    @Test
+    void elevenHundredPeopleComeInTheirOrderAndEachOnce() {
+        TestSite.Laid laid = sites.lay("uk");
+        laid.run(() -> transaction.executeWithoutResult(status -> {
+            for (int i = 0; i < 1_100; i++) {
+                people.register(laid.site().id(), "N-%04d".formatted(i), "Somebody", null);
+            }
+        }));
+        List<String> numbers = laid.in(() -> standings.of(laid.site())).everyone().stream()
+                .map(standing -> standing.worker().number())
+                .filter(number -> number.startsWith("N-"))
+                .toList();
+        assertThat(numbers).hasSize(1_100).doesNotHaveDuplicates().isSorted();
     }
 }
