@@ -130,6 +130,15 @@ class JudgedWears {
                 until.atOffset(ZoneOffset.UTC));
     }
 
+    /** Whether no more wears than so many began since. */
+    boolean isFew(SiteId site, Instant since, int few) {
+        Integer count = jdbc.queryForObject(
+                """
+                select count(*) from (select 1 from ledger_record
+                                      where site_id = ? and kind = ? and true_from >= ? limit ?) wears""", Integer.class, site.value(), Kind.WEAR.number(), since.atOffset(ZoneOffset.UTC), few + 1);
+        return count == null || count <= few;
+    }
+
     /**
      * Judges what is new or was touched since, at most so many, the newest first.
      *

@@ -2,7 +2,10 @@ package org.hoodkeeper.oversight;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.HashMap;
+import java.util.Map;
 import org.hoodkeeper.database.SiteBinding;
+import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.KnowledgeClock;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
@@ -17,11 +20,17 @@ class Sweep {
     /** As far back as the page of findings looks by itself. */
     static final Duration BACK = Duration.ofDays(92);
 
+    private static final Duration DAY = Duration.ofDays(1);
+
     private static final int AT_ONCE = 50;
+
+    /** A site with more wears than that is gone through day by day, today first: reading all of them each time would slow everybody down. */
+    private static final int FEW = 2_000;
 
     private final SiteRegister sites;
     private final JudgedWears wears;
     private final KnowledgeClock clock;
+    private final Map<SiteId, Instant> reached = new HashMap<>();
 
     Sweep(SiteRegister sites, JudgedWears wears, KnowledgeClock clock) {
         this.sites = sites;
@@ -32,8 +41,23 @@ class Sweep {
     @Scheduled(fixedDelay = 30_000, initialDelay = 20_000)
     void judge() {
         Instant now = clock.now();
-        sites.all()
-                .forEach(site -> SiteBinding.run(
-                        site.id(), () -> wears.refresh(site.id(), now.minus(BACK), now.plusSeconds(1), AT_ONCE)));
+        sites.all().forEach(site -> SiteBinding.run(site.id(), () -> judge(site.id(), now)));
+    }
+
+    private void judge(SiteId site, Instant now) {
+        Instant first = now.minus(BACK);
+        Instant last = now.plusSeconds(1);
+        if (wears.isFew(site, first, FEW)) {
+            wears.refresh(site, first, last, AT_ONCE);
+            return;
+        }
+        if (wears.refresh(site, last.minus(DAY), last, AT_ONCE) > 0) {
+            return;
+        }
+        Instant until = reached.getOrDefault(site, last.minus(DAY));
+        Instant from = until.minus(DAY);
+        if (wears.refresh(site, from, until, AT_ONCE) == 0) {
+            reached.put(site, from.isAfter(first) ? from : last.minus(DAY));
+        }
     }
 }
