@@ -32,8 +32,13 @@ public final class Wall {
     /** Full sight of the outcome: the person, the health role, the officer; an employer for its own staff. */
     public static boolean seesOutcome(Viewer viewer, WorkerId worker, Assessment.Staff staff) {
         return viewer.isSelf(worker)
-                || viewer.isAny(Role.HEALTH, Role.OFFICER)
+                || seesEveryOutcome(viewer)
                 || (viewer.is(Role.EMPLOYER) && staff == Assessment.Staff.OWN);
+    }
+
+    /** Full sight of everybody's outcome: the health role, the officer. */
+    public static boolean seesEveryOutcome(Viewer viewer) {
+        return viewer.isAny(Role.HEALTH, Role.OFFICER);
     }
 
     /**

@@ -1,6 +1,8 @@
 package org.hoodkeeper.reporting;
 
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import org.hoodkeeper.assessment.Verdict;
 
 /**
@@ -10,9 +12,14 @@ import org.hoodkeeper.assessment.Verdict;
  */
 public record Board(Moment moment, List<BoardRow> rows) {
 
-    public long count(Verdict verdict) {
-        return rows.stream()
-                .filter(row -> row.glance() != null && row.glance().verdict() == verdict)
-                .count();
+    /** How many rows have each verdict; a verdict that none has is left out. */
+    public Map<Verdict, Integer> verdicts() {
+        Map<Verdict, Integer> verdicts = new EnumMap<>(Verdict.class);
+        for (BoardRow row : rows) {
+            if (row.glance() != null) {
+                verdicts.merge(row.glance().verdict(), 1, Integer::sum);
+            }
+        }
+        return verdicts;
     }
 }

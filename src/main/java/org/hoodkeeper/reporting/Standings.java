@@ -38,7 +38,8 @@ class Standings {
 
     /** Names are no records: whatever changes in them shows here. */
     private static final String NAMES = """
-            select (select count(*) || '/' || sum(hashtextextended(w.number || '|' || w.name || '|' || coalesce(w.employer, ''), 0))
+            select (select count(*) || '/' || bit_xor(hashtextextended(
+                        w.number, hashtextextended(w.name, coalesce(hashtextextended(w.employer, 1), 0))))
                     from worker w where w.site_id = a.site)
                 || ' ' || (select count(*) from task t where t.site_id = a.site)
                 || ' ' || (select count(*) from kit_model m where m.site_id = a.site)
@@ -78,8 +79,17 @@ class Standings {
      * @param at the moment of the look: right at that instant, as known then
      * @param news later entries were written at this time or after
      * @param names what the names looked like
+     * @param holdsUntil the next instant at which the calendar alone may change any line
      */
-    record Kept(Instant at, Instant news, String names, Map<WorkerId, Standing> standings) {
+    record Kept(Instant at, Instant news, String names, Map<WorkerId, Standing> standings, Instant holdsUntil) {
+
+        private static Kept of(Instant at, Instant news, String names, Map<WorkerId, Standing> standings) {
+            Instant holdsUntil = standings.values().stream()
+                    .map(Standing::holdsUntil)
+                    .min(Instant::compareTo)
+                    .orElse(Instant.MAX);
+            return new Kept(at, news, names, standings, holdsUntil);
+        }
 
         /** By number. */
         Collection<Standing> everyone() {
@@ -121,6 +131,9 @@ class Standings {
         if (told == null || told.contains(site.id().value())) {
             return everybody(site, now, from, names);
         }
+        if (told.isEmpty() && before.holdsUntil().isAfter(now)) {
+            return new Kept(now, from, names, before.standings(), before.holdsUntil());
+        }
         List<Worker> concerned = new ArrayList<>();
         for (Standing standing : before.everyone()) {
             if (!standing.holdsUntil().isAfter(now) || standing.isConcernedBy(told)) {
@@ -128,12 +141,12 @@ class Standings {
             }
         }
         if (concerned.isEmpty()) {
-            return new Kept(now, from, names, before.standings());
+            return new Kept(now, from, names, before.standings(), before.holdsUntil());
         }
         Map<WorkerId, Standing> standings = new LinkedHashMap<>(before.standings());
         rounds.judge(site, Moment.of(null, false, now), concerned)
                 .forEach(standing -> standings.put(standing.worker().id(), standing));
-        return new Kept(now, from, names, standings);
+        return Kept.of(now, from, names, standings);
     }
 
     private Kept everybody(Site site, Instant now, Instant news, String names) {
@@ -141,7 +154,7 @@ class Standings {
         Map<WorkerId, Standing> standings = new LinkedHashMap<>(2 * all.size());
         rounds.judge(site, Moment.of(null, false, now), all)
                 .forEach(standing -> standings.put(standing.worker().id(), standing));
-        return new Kept(now, news, names, standings);
+        return Kept.of(now, news, names, standings);
     }
 
     /** The sites asked for longest ago make room. */

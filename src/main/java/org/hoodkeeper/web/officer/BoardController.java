@@ -1,6 +1,8 @@
 package org.hoodkeeper.web.officer;
 
 import java.time.Instant;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -70,8 +72,7 @@ class BoardController {
         Board board = compared != null && moment.view() == Moment.View.AS_KNOWN_THEN
                 ? compared.then()
                 : boards.of(visit.viewer(), moment);
-        List<BoardRow> fitting =
-                board.rows().stream().filter(asked::fits).sorted(asked.order()).toList();
+        List<BoardRow> fitting = asked.fitting(board);
         int from = Math.min(fitting.size(), asked.pagesBefore() * ROWS);
         int until = Math.min(fitting.size(), from + ROWS);
         page.addAttribute("moment", moment);
@@ -105,11 +106,13 @@ class BoardController {
     }
 
     private String sentence(Board board, Moment moment, Visit visit) {
-        long cleared = board.count(Verdict.CLEARED);
-        long conditions = board.count(Verdict.CLEARED_WITH_CONDITIONS);
-        long not = board.count(Verdict.NOT_CLEARED);
-        String when = show.instant(moment.at(), visit.zone());
-        return words.say("board.sentence." + moment.view(), not, cleared, conditions, when);
+        Map<Verdict, Integer> verdicts = board.verdicts();
+        return words.say(
+                "board.sentence." + moment.view(),
+                verdicts.getOrDefault(Verdict.NOT_CLEARED, 0),
+                verdicts.getOrDefault(Verdict.CLEARED, 0),
+                verdicts.getOrDefault(Verdict.CLEARED_WITH_CONDITIONS, 0),
+                show.instant(moment.at(), visit.zone()));
     }
 
     private BoardLine line(BoardRow row) {
@@ -130,17 +133,17 @@ class BoardController {
     }
 
     private static Map<String, Long> tasks(Board board) {
-        Map<String, Long> tasks = new TreeMap<>();
+        Map<String, Long> tasks = new HashMap<>();
         for (BoardRow row : board.rows()) {
             if (row.task() != null) {
                 tasks.merge(row.task().code(), 1L, Long::sum);
             }
         }
-        return tasks;
+        return new TreeMap<>(tasks);
     }
 
     private static Map<RequirementKind, Long> kinds(Board board) {
-        Map<RequirementKind, Long> kinds = new TreeMap<>();
+        Map<RequirementKind, Long> kinds = new EnumMap<>(RequirementKind.class);
         for (BoardRow row : board.rows()) {
             Assessment.Glance glance = row.glance();
             if (glance != null && glance.first() != null) {

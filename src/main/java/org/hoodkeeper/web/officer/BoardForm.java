@@ -1,7 +1,12 @@
 package org.hoodkeeper.web.officer;
 
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import org.hoodkeeper.reporting.Board;
 import org.hoodkeeper.reporting.BoardRow;
 import org.hoodkeeper.web.MomentForm;
 import org.jspecify.annotations.Nullable;
@@ -30,7 +35,29 @@ record BoardForm(
         return page != null && page.matches("[1-9][0-9]{0,5}") ? Integer.parseInt(page) - 1 : 0;
     }
 
-    boolean fits(BoardRow row) {
+    /** The board's rows that are asked for, in the order that is asked for. */
+    List<BoardRow> fitting(Board board) {
+        List<BoardRow> fitting = isAll()
+                ? board.rows()
+                : board.rows().stream().filter(this::fits).toList();
+        Comparator<BoardRow> order = order();
+        return order == null
+                ? worstFirst(fitting)
+                : fitting.stream().sorted(order).toList();
+    }
+
+    /** Rows of one verdict stay as a board has them, by worker and task: dealt out, not compared, of twenty thousand. */
+    private static List<BoardRow> worstFirst(List<BoardRow> rows) {
+        Map<Integer, List<BoardRow>> ranks = new TreeMap<>(Comparator.reverseOrder());
+        for (BoardRow row : rows) {
+            ranks.computeIfAbsent(rank(row), any -> new ArrayList<>()).add(row);
+        }
+        List<BoardRow> sorted = new ArrayList<>(rows.size());
+        ranks.values().forEach(sorted::addAll);
+        return sorted;
+    }
+
+    private boolean fits(BoardRow row) {
         return fitsTask(row) && fitsVerdict(row) && fitsReason(row) && fitsText(row);
     }
 
@@ -76,11 +103,10 @@ record BoardForm(
         return text == null || text.isBlank();
     }
 
-    /** Worst first, unless the address says otherwise. Equal rows stay as a board has them: by worker, then by task. */
-    Comparator<BoardRow> order() {
-        Comparator<BoardRow> worstFirst = Comparator.comparingInt(row -> -rank(row));
+    /** Equal rows stay as a board has them: by worker, then by task. @return none where the worst come first */
+    private @Nullable Comparator<BoardRow> order() {
         if (sort == null) {
-            return worstFirst;
+            return null;
         }
         Comparator<BoardRow> byWorker =
                 Comparator.comparing((BoardRow row) -> row.worker().number()).thenComparing(BoardForm::taskCode);
@@ -90,7 +116,7 @@ record BoardForm(
             case "task" -> Comparator.comparing(BoardForm::taskCode);
             case "-task" -> Comparator.comparing(BoardForm::taskCode).reversed();
             case "verdict" -> Comparator.comparingInt(BoardForm::rank);
-            default -> worstFirst;
+            default -> null;
         };
     }
 
