@@ -25,7 +25,8 @@ import org.jspecify.annotations.Nullable;
  * test is too old, since nobody knows which of them is in it (the stricter reading, no source); where nothing was measured the
  * maker's figure counts, unless the site has decided that batteries are measured. A time measured with a clean filter, and the
  * maker's, are cut down by the load that the site decided: usable = measured × load − reserve; arithmetic and common practice, no
- * source.
+ * source. A load that is no part of a whole leaves them unknown: 80 may have meant 0.8, and the running time is never more than
+ * the maker's figure.
  *
  * @param full from full charge in the conditions of use, whole minutes rounded down; none where it is unknown
  * @param measured what counts of the test before any load, never more than the maker's figure; none where nothing was measured
@@ -45,10 +46,10 @@ public record BatteryTime(
     /**
      * Of a set at that instant.
      *
-     * @param load part of the time that is left with a loaded filter, above 0 and at most 1
+     * @param load part of the time that is left with a loaded filter, above 0 and at most 1; none where it is unknown
      */
     public static BatteryTime of(
-            InForce rules, BigDecimal load, ModelData model, SetFile set, Instant at, ZoneId zone) {
+            InForce rules, @Nullable BigDecimal load, ModelData model, SetFile set, Instant at, ZoneId zone) {
         return of(new Looking(at, Instant.MAX), rules, load, model, set, zone);
     }
 
@@ -58,7 +59,12 @@ public record BatteryTime(
     }
 
     private static BatteryTime of(
-            Looking looking, InForce rules, BigDecimal load, ModelData model, @Nullable SetFile set, ZoneId zone) {
+            Looking looking,
+            InForce rules,
+            @Nullable BigDecimal load,
+            ModelData model,
+            @Nullable SetFile set,
+            ZoneId zone) {
         Duration reserve = reserve(rules);
         Integer maker = model.batteryMinutes();
         BatteryTime weakest = null;
@@ -77,18 +83,27 @@ public record BatteryTime(
         if (set != null && interval(rules) != null) {
             return new BatteryTime(null, null, reserve, null, null, Why.NOT_TESTED);
         }
-        return maker == null
-                ? new BatteryTime(null, null, reserve, null, null, Why.MISSING)
+        if (maker == null) {
+            return new BatteryTime(null, null, reserve, null, null, Why.MISSING);
+        }
+        return load == null
+                ? new BatteryTime(null, null, reserve, null, null, Why.LOAD_UNKNOWN)
                 : new BatteryTime(minutes(maker, load), null, reserve, null, null, null);
     }
 
     private static BatteryTime measured(
-            BigDecimal load, @Nullable Integer maker, Duration reserve, Told<BatteryTest> test, @Nullable Instant end) {
+            @Nullable BigDecimal load,
+            @Nullable Integer maker,
+            Duration reserve,
+            Told<BatteryTest> test,
+            @Nullable Instant end) {
         int runs = maker == null
                 ? test.fact().minutes()
                 : Math.min(maker, test.fact().minutes());
         BigDecimal left = test.fact().filterLoaded() ? BigDecimal.ONE : load;
-        return new BatteryTime(minutes(runs, left), Duration.ofMinutes(runs), reserve, test, end, null);
+        return left == null
+                ? new BatteryTime(null, Duration.ofMinutes(runs), reserve, test, end, Why.LOAD_UNKNOWN)
+                : new BatteryTime(minutes(runs, left), Duration.ofMinutes(runs), reserve, test, end, null);
     }
 
     /** Unknown is weaker than any time. */
@@ -128,10 +143,17 @@ public record BatteryTime(
         return decided == null ? Duration.ZERO : decided.duration();
     }
 
-    /** Part of the time that is left with a loaded filter, as the site decided, above 0 and at most 1; all of it until it does. */
-    public static BigDecimal load(InForce rules) {
-        InForce.Decided decided = rules.decision("battery.load");
-        return decided == null ? BigDecimal.ONE : decided.number();
+    /**
+     * Part of the time that is left with a loaded filter, as the site decided, above 0 and at most 1; all of it until it does; none
+     * where it decided what is no part of a whole.
+     */
+    public static @Nullable BigDecimal load(InForce rules) {
+        InForce.Decided decided = decidedLoad(rules);
+        return decided == null ? BigDecimal.ONE : decided.share();
+    }
+
+    static InForce.@Nullable Decided decidedLoad(InForce rules) {
+        return rules.decision("battery.load");
     }
 
     private static Duration minutes(int runs, BigDecimal load) {

@@ -60,14 +60,19 @@ final class ClearingActions {
             case EXAMINATION -> by(kind, Action.EXAMINE, Role.STOREKEEPER);
             case FLOW -> by(kind, Action.CHECK_FLOW, Role.STOREKEEPER);
             case CLEAN -> by(kind, reason.why() == Why.LAPSED ? Action.CLEAN : Action.DISINFECT, Role.STOREKEEPER);
-            case BATTERY ->
-                reason.why() == Why.NOT_TESTED || reason.why() == Why.LAPSED
-                        ? by(kind, Action.TEST_BATTERY, Role.STOREKEEPER)
-                        : new ClearBy(kind, Action.SWAP_BATTERY, Role.WORKER, batteryEnd(reason));
+            case BATTERY -> battery(reason);
             case ISSUED -> by(kind, Action.ISSUE, Role.STOREKEEPER);
             case PRE_USE_CHECK, PLACEMENT_CHECK, SEAL_CHECK -> by(kind, Action.CHECK_BEFORE_USE, Role.WORKER);
             case AIR_PURIFIER -> by(kind, Action.CHANGE_PURIFIER, Role.STOREKEEPER);
             case AIR_SUPPLY, SUPPLY_HOLD -> by(kind, Action.TEST_AIR, Role.STOREKEEPER);
+        };
+    }
+
+    private static ClearBy battery(Reason reason) {
+        return switch (reason.why()) {
+            case NOT_TESTED, LAPSED -> by(reason.kind(), Action.TEST_BATTERY, Role.STOREKEEPER);
+            case LOAD_UNKNOWN -> by(reason.kind(), Action.DECIDE, Role.OFFICER);
+            default -> new ClearBy(reason.kind(), Action.SWAP_BATTERY, Role.WORKER, batteryEnd(reason));
         };
     }
 

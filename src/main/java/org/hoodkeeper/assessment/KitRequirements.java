@@ -239,7 +239,7 @@ final class KitRequirements {
     static void batteryTested(Judging judging) {
         if (judging.type().hasBlower()) {
             BatteryTime time = batteryTime(judging);
-            if (time.why() == Why.LAPSED || time.why() == Why.NOT_TESTED) {
+            if (time.why() == Why.LAPSED || time.why() == Why.NOT_TESTED || time.why() == Why.LOAD_UNKNOWN) {
                 unknown(judging, time, judging.demand(BATTERY));
             }
         }
@@ -254,13 +254,20 @@ final class KitRequirements {
         if (why == null) {
             return false;
         }
+        judging.add(unknown(judging, time, why).by(demand));
+        return true;
+    }
+
+    private static Reason unknown(Judging judging, BatteryTime time, Why why) {
+        InForce.Decided load = BatteryTime.decidedLoad(judging.rules);
+        if (why == Why.LOAD_UNKNOWN && load != null) {
+            return Reason.of(BATTERY, Result.UNKNOWN, why, load.number()).record(load.record());
+        }
         Told<BatteryTest> test = time.test();
-        Reason reason = test == null || time.goodUntil() == null
+        return test == null || time.goodUntil() == null
                 ? Reason.of(BATTERY, Result.UNKNOWN, why)
                 : Reason.of(BATTERY, Result.UNKNOWN, why, judging.dayOf(test), time.goodUntil())
                         .record(test.id());
-        judging.add(reason.by(demand));
-        return true;
     }
 
     /** The blower runs since the plan's start, or since this wearer went in with the set and has not come out. */

@@ -104,6 +104,8 @@ public enum Why {
     BATTERY_SWAP,
     /** The site has its batteries measured, and this one was not. */
     NOT_TESTED,
+    /** What the site decided as the part of the time that is left with a loaded filter is no part of a whole. */
+    LOAD_UNKNOWN,
     NO_SUPPLY,
     /** No purifier of the supply has a tag on record. */
     NO_TAG,

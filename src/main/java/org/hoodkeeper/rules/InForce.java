@@ -136,6 +136,15 @@ public interface InForce {
             return read;
         }
 
+        /**
+         * Of decisions that are a part of a whole, above 0 and at most 1.
+         *
+         * @return none where it is none, as one that was told before such decisions were checked may be
+         */
+        public @Nullable BigDecimal share() {
+            return SiteDecisionRule.isShare(number()) ? number() : null;
+        }
+
         /** Of decisions that are a number. */
         public BigDecimal number() {
             BigDecimal read = number;

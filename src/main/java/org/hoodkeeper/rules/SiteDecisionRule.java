@@ -127,7 +127,7 @@ public record SiteDecisionRule(
         }
     }
 
-    private static boolean isShare(BigDecimal number) {
+    static boolean isShare(BigDecimal number) {
         return number.signum() > 0 && number.compareTo(BigDecimal.ONE) <= 0;
     }
 

@@ -13,6 +13,7 @@ import org.hoodkeeper.assessment.Why;
 import org.hoodkeeper.calculation.FlowPrompts;
 import org.hoodkeeper.facts.FilterKind;
 import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.ledger.Draft;
 import org.junit.jupiter.api.BeforeEach;
@@ -97,6 +98,31 @@ class BatteryAndStintTests {
         ferrow.batteryRan("S-201", 600, true, "2026-11-24T11:30");
         assertThat(plan("2026-11-25T13:30")).isCleared();
         assertThat(plan("2026-11-25T13:31")).isNotCleared().onlyBecauseOf(BATTERY);
+    }
+
+    /**
+     * Told before the door asked for a part of a whole: eighty times as long is never read, neither of the maker's 8 h nor of what
+     * was measured with a clean filter. What was measured with a loaded one needs no such part.
+     */
+    @Test
+    void aLoadThatIsNoPartOfAWholeLeavesTheRunningTimeUnknown() {
+        ferrow.tell(Draft.of(
+                        new SiteDecision("80", "Safety officer", "meant as per cent"),
+                        ferrow.site().id(),
+                        ferrow.instant("2026-01-01"))
+                .scope("battery.load"));
+        assertThat(plan("2026-11-25T12:30"))
+                .isNotCleared()
+                .onlyBecauseOf(BATTERY)
+                .has(BATTERY, Result.UNKNOWN, Why.LOAD_UNKNOWN);
+        ferrow.batteryRan("S-201", 340, false, "2026-11-24T11:00");
+        Answer clean = plan("2026-11-25T06:30");
+        assertThat(clean).has(BATTERY, Result.UNKNOWN, Why.LOAD_UNKNOWN);
+        Assertions.assertThat(clean.clearBy())
+                .contains(new ClearBy(BATTERY, ClearBy.Action.DECIDE, org.hoodkeeper.kernel.Role.OFFICER, null));
+        ferrow.batteryRan("S-201", 340, true, "2026-11-24T11:30");
+        assertThat(plan("2026-11-25T11:40")).isCleared();
+        assertThat(plan("2026-11-25T11:41")).isNotCleared().onlyBecauseOf(BATTERY);
     }
 
     /** Two batteries go with the set, 5 h 40 and 7 h 40: which of them is in it nobody knows, so that the shorter time counts. */
