@@ -57,7 +57,7 @@ public final class BenchFiles {
         Records records = new Records();
         told.forEach(one -> records.add(Kind.of(one.fact()), one));
         records.sort();
-        try (InputStream rules = BenchFiles.class.getResourceAsStream("/rule-sets/uk-2026-4.yaml")) {
+        try (InputStream rules = BenchFiles.class.getResourceAsStream("/rule-sets/uk-2026-5.yaml")) {
             SiteRules book = new SiteRules(
                     site.zone(),
                     site.firstRuleSet(),

@@ -50,7 +50,7 @@ public interface InForce {
 
     YearReading yearReading();
 
-    /** Code and version of the rule set, for instance {@code uk 2026-4}; {@code none} where none is in force. */
+    /** Code and version of the rule set, for instance {@code uk 2026-5}; {@code none} where none is in force. */
     String ruleSet();
 
     /** The next instant at which another rule, factor or decision comes into force; {@link Instant#MAX} for none. */

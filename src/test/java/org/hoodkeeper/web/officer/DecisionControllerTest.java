@@ -20,7 +20,7 @@ class DecisionControllerTest {
         Desk.Seat seat = desk.sit(Role.OFFICER);
         assertThat(Desk.text(seat.get("/decisions")))
                 .contains(
-                        "uk 2026-4", "fit-test.interval", "P12M", "How long a passed fit test is good", "not decided");
+                        "uk 2026-5", "fit-test.interval", "P12M", "How long a passed fit test is good", "not decided");
     }
 
     @Test
@@ -68,7 +68,7 @@ class DecisionControllerTest {
         var adopted =
                 seat.records("/decisions/rule-set", "value", "us-federal", "owner", "Dee Invented", "reason", "moved");
         assertThat(adopted.told().scope()).isEqualTo("rule-set");
-        assertThat(Desk.text(seat.get("/decisions"))).contains("us-federal 2026-4");
+        assertThat(Desk.text(seat.get("/decisions"))).contains("us-federal 2026-5");
         assertThat(Desk.status(seat.get("/decisions/no.such.key"))).isEqualTo(404);
     }
 }
