@@ -8,8 +8,11 @@ import java.sql.Timestamp;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.rules.RuleSet;
@@ -109,7 +112,7 @@ public class RuleShelf implements InitializingBean {
         return given;
     }
 
-    /** @throws Refused when the key is not known, or the value does not have its form in any rule set */
+    /** @throws Refused when the key is not known, or the value does not have its form, in the newest version of any rule set */
     public void check(String key, String value) {
         String plain = key.indexOf('/') < 0 ? key : key.substring(0, key.indexOf('/'));
         if (plain.equals(SiteRules.ADOPTED)) {
@@ -119,7 +122,7 @@ public class RuleShelf implements InitializingBean {
             return;
         }
         Refused refused = new Refused("decision.key.unknown", key);
-        for (Loaded one : loaded) {
+        for (Loaded one : newest()) {
             SiteDecisionRule rule = one.set().decision(plain).orElse(null);
             if (rule == null) {
                 continue;
@@ -132,5 +135,12 @@ public class RuleShelf implements InitializingBean {
             }
         }
         throw refused;
+    }
+
+    /** Of each rule set: what an older version took, a newer one may refuse. */
+    private Collection<Loaded> newest() {
+        Map<String, Loaded> newest = new LinkedHashMap<>();
+        loaded.forEach(one -> newest.put(one.set().code(), one));
+        return newest.values();
     }
 }
