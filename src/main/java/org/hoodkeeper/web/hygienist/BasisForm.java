@@ -119,9 +119,7 @@ record BasisForm(
             throw new Refused("basis.exposures.value");
         }
         String typed = parts.text(0);
-        String substance = substances.stream()
-                .filter(typed::equalsIgnoreCase)
-                .findFirst()
+        String substance = Substances.among(substances, typed)
                 .orElseThrow(() -> typed.isEmpty()
                         ? new Refused("basis.exposures.substance")
                         : new Refused("basis.exposures.unknown", typed, substances));

@@ -2,6 +2,7 @@ package org.hoodkeeper.web.hygienist;
 
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.hoodkeeper.evidence.ExposureResults;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.SiteId;
@@ -32,6 +33,18 @@ class Substances {
      * What is not known stays as typed, for the door to refuse.
      */
     String spelled(SiteId site, String typed) {
-        return known(site).stream().filter(typed::equalsIgnoreCase).findFirst().orElse(typed);
+        return among(known(site), typed).orElse(typed);
+    }
+
+    /**
+     * What was typed, if it is known so; else the one that differs in its capitals alone. Two spellings may be on record from before
+     * they were refused, and what is meant of one must not be told of the other.
+     *
+     * @return none where neither is known
+     */
+    static Optional<String> among(List<String> known, String typed) {
+        return known.contains(typed)
+                ? Optional.of(typed)
+                : known.stream().filter(typed::equalsIgnoreCase).findFirst();
     }
 }

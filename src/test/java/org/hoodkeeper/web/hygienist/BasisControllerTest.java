@@ -7,8 +7,12 @@ import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.facts.ExposureResult;
+import org.hoodkeeper.facts.FilterKind;
+import org.hoodkeeper.facts.Limit;
+import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.TaskBasis;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Draft;
@@ -190,5 +194,35 @@ class BasisControllerTest {
         assertThat(page.split("<circle", -1))
                 .as("two marks in one picture, six in the other")
                 .hasSize(9);
+    }
+
+    /** From before two spellings were refused: each keeps its own, by the limit's form, the result's and the assessment's. */
+    @Test
+    void ofTwoSpellingsOnRecordTheOneThatWasTypedIsMeant() {
+        Desk.Seat seat = desk.sit(Role.HYGIENIST);
+        for (String spelling : List.of("Silica", "silica")) {
+            Limit old = new Limit(
+                    new BigDecimal("0.1"),
+                    "mg/m3",
+                    null,
+                    Set.of(FilterKind.PARTICLE),
+                    false,
+                    "EH40/2005",
+                    Mark.RESTATED);
+            Draft told = Draft.of(old, seat.laid.site().id(), Instant.parse("2026-01-05T07:00:00Z"))
+                    .scope(spelling);
+            seat.laid.in(() -> transaction.execute(status -> ledger.append(seat.laid.author(), told)));
+        }
+        assertThat(seat.records(Air.LIMIT, Air.limit("value", "0.05")).told().scope())
+                .isEqualTo("silica");
+        assertThat(seat.records(Air.RESULT, Air.sample()).told().scope()).isEqualTo("silica");
+        TaskBasis basis = (TaskBasis) seat.records(Air.BASIS, Air.assessment("silica; 0.4; mg/m3"))
+                .told()
+                .fact();
+        assertThat(basis.exposures()).extracting(TaskBasis.Exposure::substance).containsExactly("silica");
+        assertThat(seat.records(Air.RESULT, Air.sample("substance", "Silica"))
+                        .told()
+                        .scope())
+                .isEqualTo("Silica");
     }
 }
