@@ -104,7 +104,7 @@ public class Corrections {
      * @throws Refused {@code correction.notEntitled}; {@code ledger.corrected} when a newer version is there, which is the first
      *     argument; {@code ledger.becauseMissing}; {@code correction.same} when nothing differs; {@code ledger.future} for an
      *     event that lies ahead; as {@link Accept#fact} for its shape, {@link ExposureResults#requireLimit} for a result, and
-     *     {@link FiguresOnRecord} for an assessment and a limit
+     *     {@link FiguresOnRecord} for an assessment and the name of a limit
      */
     public RecordId correct(Viewer viewer, RecordId record, Draft stated, @Nullable String because) {
         Author author = Author.at(viewer);
@@ -246,7 +246,15 @@ public class Corrections {
             figures(site, instead).require(stated.subject(), basis, stated.from());
         }
         if (stated.fact() instanceof Limit limit) {
-            figures(site, instead).require(String.valueOf(stated.scope()), limit, stated.from());
+            String substance = String.valueOf(stated.scope());
+            if (instead == null) {
+                figures.of(site).require(substance, limit, stated.from());
+            } else {
+                // A slip in the unit runs through limit, results and assessments, each of which bars the mending of the
+                // others. So
+                // the limit goes first: until the rest has followed, the units differ, which clears nobody.
+                figures(site, instead).requireSpelling(substance);
+            }
         }
     }
 

@@ -120,7 +120,7 @@ public final class FiguresOnRecord {
      *     the next limit: what stands in another unit could not be set against it
      */
     public void require(String substance, Limit limit, Instant from) {
-        requireSpelling(substance, "limit.substance.spelling");
+        requireSpelling(substance);
         List<Told<Limit>> same =
                 limits.stream().filter(told -> substance.equals(told.scope())).toList();
         Instant next = next(same, from);
@@ -150,6 +150,11 @@ public final class FiguresOnRecord {
                     AirUnit.written(newest.fact().unit()),
                     substance);
         }
+    }
+
+    /** @throws Refused {@code limit.substance.spelling} where the substance of a limit is on record in other capitals */
+    void requireSpelling(String substance) {
+        requireSpelling(substance, "limit.substance.spelling");
     }
 
     /** Two spellings would be two substances, each with half of the results. What is on record as it stands is no slip. */

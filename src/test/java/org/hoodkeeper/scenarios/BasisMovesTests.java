@@ -18,6 +18,8 @@ import org.hoodkeeper.facts.Mark;
 import org.hoodkeeper.facts.MedicalOutcome;
 import org.hoodkeeper.facts.SilicaAir;
 import org.hoodkeeper.facts.TaskBasis;
+import org.hoodkeeper.kernel.RecordId;
+import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Draft;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -172,6 +174,64 @@ class BasisMovesTests {
                         .scope("silica"));
         sampled("silica", "0.25", Period.SHORT_TERM, "2026-05-20T14:00");
         assertThat(with("H20")).isNotCleared().because(ADEQUACY, Why.UNIT_DIFFERS);
+    }
+
+    private RecordId mends(RecordId old, Draft stated) {
+        return ferrow.here(all -> all.lookback()
+                .corrections()
+                .correct(ferrow.viewer(Role.HYGIENIST), old, stated, "the data sheet was read in the wrong column"));
+    }
+
+    private Draft cobaltLimit(String value, String unit) {
+        Limit limit = new Limit(
+                new BigDecimal(value), unit, null, Set.of(FilterKind.PARTICLE), false, "invented", Mark.INVENTED);
+        return Draft.of(limit, ferrow.site().id(), ferrow.instant("2020-01-01")).scope("cobalt");
+    }
+
+    private Draft cobaltSampled(String unit) {
+        return Draft.of(
+                        new ExposureResult(new BigDecimal("0.5"), unit, false, null, null, null, null),
+                        ferrow.id("T1"),
+                        ferrow.instant("2025-11-20T14:00"))
+                .scope("cobalt");
+    }
+
+    private Draft silicaAndCobalt(String unit) {
+        return Draft.of(
+                new TaskBasis(
+                        List.of(
+                                new TaskBasis.Exposure("silica", new BigDecimal("1.42"), "mg/m3"),
+                                new TaskBasis.Exposure("cobalt", new BigDecimal("0.5"), unit)),
+                        TaskBasis.Mixture.ADDITIVE,
+                        TaskBasis.Atmosphere.ORDINARY,
+                        Set.of(),
+                        MedicalOutcome.WorkRate.MODERATE,
+                        "UTL95_70",
+                        null,
+                        null),
+                ferrow.id("T1"),
+                ferrow.instant("2026-05-02T00:00"));
+    }
+
+    /**
+     * 0.1 ppm should have been 0.05 mg/m³: until result and assessment have followed nothing is set against it. Then 14.2 of silica
+     * and 10 of cobalt are 24.2, above 20.
+     */
+    @Test
+    void aSlipInAUnitIsMendedInTheLimitThenInWhatWasSetAgainstIt() {
+        RecordId limit = ferrow.record(cobaltLimit("0.1", "ppm"));
+        RecordId result = ferrow.record(cobaltSampled("ppm"));
+        ferrow.on("2026-05-02T12:00");
+        RecordId assessment = ferrow.record(silicaAndCobalt("ppm"));
+        assertThat(with("H20")).isCleared();
+        ferrow.on("2026-05-28T12:00");
+        mends(limit, cobaltLimit("0.05", "mg/m3"));
+        assertThat(with("H40")).isNotCleared().because(ADEQUACY, Why.UNIT_DIFFERS);
+        mends(result, cobaltSampled("mg/m3"));
+        assertThat(with("H40")).isNotCleared().because(ADEQUACY, Why.UNIT_DIFFERS);
+        mends(assessment, silicaAndCobalt("mg/m3"));
+        assertThat(with("H40")).isCleared();
+        assertThat(with("H20")).isNotCleared().onlyBecauseOf(ADEQUACY);
     }
 
     @Test

@@ -259,14 +259,13 @@ class TaskPagesTest {
     }
 
     @Test
-    void aCorrectedLimitKeepsToTheUnitOfTheAssessmentAndToItsName() {
+    void aChangedLimitKeepsToTheUnitOfTheAssessmentAndACorrectedOneToItsName() {
         Desk.Seat seat = desk.sit(Role.HYGIENIST);
         limit(seat, "cobalt");
         String path =
                 "/records/" + seat.records(Air.LIMIT, inUnit("mg/m3")).told().id() + "/correction";
         String[] stated = {
-            "aim", "CORRECTION", "because", "typed wrong", "cell-substance", "silica", "cell-from",
-                    "2026-01-05T07:00:00Z",
+            "aim", "CHANGE", "because", "typed wrong", "cell-substance", "silica", "cell-from", "2099-01-05T07:00:00Z",
             "cell-value", "0.05", "cell-unit", "ppm", "cell-filters", "particle", "cell-air_fed_only", "no",
             "cell-source", "EH40/2005", "cell-mark", "restated"
         };
@@ -274,7 +273,9 @@ class TaskPagesTest {
                 .contains(
                         "id=\"cell-unit-error\"",
                         "The limit is in ppm, and the assessment of BLAST states silica in mg/m³");
+        stated[1] = "CORRECTION";
         stated[5] = "Cobalt";
+        stated[7] = "2026-01-05T07:00:00Z";
         stated[11] = "mg/m3";
         assertThat(seat.refuses(path, stated))
                 .contains("id=\"cell-substance-error\"", "Cobalt stands on record, or in the same file, as cobalt");
