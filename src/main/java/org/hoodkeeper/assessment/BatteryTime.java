@@ -43,6 +43,8 @@ public record BatteryTime(
         @Nullable Instant goodUntil,
         @Nullable Why why) {
 
+    private static final String UNNUMBERED = "";
+
     /**
      * Of a set at that instant.
      *
@@ -111,7 +113,10 @@ public record BatteryTime(
         return other.full != null && (full == null || full.compareTo(other.full) < 0);
     }
 
-    /** The newest test of each battery since one was last fitted: another battery runs as long as it runs. */
+    /**
+     * The newest test of each battery since one was last fitted: another battery runs as long as it runs. One without a number counts
+     * until a numbered one is tested; common practice, no source.
+     */
     private static Collection<Told<BatteryTest>> onItsBatteries(Looking looking, SetFile set) {
         Told<PartChange> fitted = looking.latest(
                 set.partChanges(), told -> told.scope() != null && PartClass.BATTERY.isNamed(told.scope()));
@@ -119,8 +124,13 @@ public record BatteryTime(
         for (Told<BatteryTest> test : looking.begun(set.batteryTests())) {
             if (Judging.isAfter(test, fitted)) {
                 String serial = test.fact().serial();
-                newest.putIfAbsent(serial == null ? "" : PrintedMark.plain(serial), test);
+                newest.putIfAbsent(serial == null ? UNNUMBERED : PrintedMark.plain(serial), test);
             }
+        }
+        // Who numbers the batteries has numbered the one that was measured before, too, and would never measure it as
+        // nameless again.
+        if (newest.containsKey(UNNUMBERED) && !newest.keySet().iterator().next().equals(UNNUMBERED)) {
+            newest.remove(UNNUMBERED);
         }
         return newest.values();
     }

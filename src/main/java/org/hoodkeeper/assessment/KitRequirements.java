@@ -8,6 +8,7 @@ import static org.hoodkeeper.rules.RequirementKind.PART_LIFE;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -230,9 +231,17 @@ final class KitRequirements {
             return Reason.of(BATTERY, result, Why.BATTERY_ENDS, usable, end)
                     .record(judging.model == null ? null : judging.model.id());
         }
-        Duration ran = Duration.ofMinutes(test.fact().minutes());
-        return Reason.of(BATTERY, result, Why.BATTERY_MEASURED, usable, end, ran, judging.dayOf(test))
-                .record(test.id());
+        return measured(
+                result, Why.BATTERY_MEASURED, test, usable, end, test.fact().ran(), judging.dayOf(test));
+    }
+
+    /** The battery's number comes last, where it is on record. */
+    private static Reason measured(Result result, Why why, Told<BatteryTest> test, Object... details) {
+        List<Object> all = new ArrayList<>(List.of(details));
+        if (test.fact().serial() != null) {
+            all.add(test.fact().serial());
+        }
+        return Reason.of(BATTERY, result, why, all.toArray()).record(test.id());
     }
 
     /** Where the site has its batteries measured, one that was not, or too long ago, is not ready; on the shelf as in the question. */
@@ -266,8 +275,7 @@ final class KitRequirements {
         Told<BatteryTest> test = time.test();
         return test == null || time.goodUntil() == null
                 ? Reason.of(BATTERY, Result.UNKNOWN, why)
-                : Reason.of(BATTERY, Result.UNKNOWN, why, judging.dayOf(test), time.goodUntil())
-                        .record(test.id());
+                : measured(Result.UNKNOWN, why, test, judging.dayOf(test), time.goodUntil());
     }
 
     /** The blower runs since the plan's start, or since this wearer went in with the set and has not come out. */

@@ -42,19 +42,29 @@ public class ReasonWords {
 
     /** The sentence of one reason, with its figures. */
     public String why(Reason reason) {
-        String own = "reason." + reason.kind() + "." + reason.why();
-        // behind the wall a limit keeps its figure and loses the instant at which it is reached
-        String key = reason.details().size() == 1 && isKnown(own + ".FIGURE")
-                ? own + ".FIGURE"
-                : isKnown(own) ? own : "reason." + reason.why();
-        String sentence =
-                words.say(key, reason.details().stream().map(this::named).toArray());
+        String sentence = words.say(
+                key(reason), reason.details().stream().map(this::named).toArray());
         for (Object detail : reason.details()) {
             if (detail instanceof Mark mark && isToBeShown(mark)) {
                 sentence = sentence + " " + words.say("reason.figure.mark", mark);
             }
         }
         return sentence;
+    }
+
+    private String key(Reason reason) {
+        String own = "reason." + reason.kind() + "." + reason.why();
+        // behind the wall a limit keeps its figure and loses the instant at which it is reached
+        if (reason.details().size() == 1 && isKnown(own + ".FIGURE")) {
+            return own + ".FIGURE";
+        }
+        // the number of what was measured comes last, where it is on record
+        boolean numbered = !reason.details().isEmpty()
+                && reason.details().get(reason.details().size() - 1) instanceof String;
+        if (numbered && isKnown(own + ".NUMBERED")) {
+            return own + ".NUMBERED";
+        }
+        return isKnown(own) ? own : "reason." + reason.why();
     }
 
     private boolean isKnown(String key) {

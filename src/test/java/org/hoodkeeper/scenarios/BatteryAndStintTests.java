@@ -16,6 +16,7 @@ import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.SiteDecision;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.ledger.Draft;
+import org.hoodkeeper.web.ReasonWords;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -26,6 +27,9 @@ class BatteryAndStintTests {
 
     @Autowired
     Story.Door door;
+
+    @Autowired
+    ReasonWords words;
 
     private Story ferrow;
 
@@ -138,6 +142,28 @@ class BatteryAndStintTests {
         assertThat(plan("2026-11-25T13:01")).isNotCleared().onlyBecauseOf(BATTERY);
     }
 
+    /** The batteries were numbered since: the one without a number, 2 h, is one of them. */
+    @Test
+    void aTestWithoutANumberCountsUntilANumberedBatteryIsTested() {
+        ferrow.decides("battery.test-interval", "P6M", "2026-01-01")
+                .batteryRan("S-201", "A-1", 420, "2026-11-22T11:00")
+                .batteryRan("S-201", 120, true, "2026-11-23T11:00");
+        assertThat(plan("2026-11-25T08:00")).isCleared();
+        assertThat(plan("2026-11-25T08:01")).as("newer than A-1").isNotCleared().onlyBecauseOf(BATTERY);
+        ferrow.batteryRan("S-201", "A-2", 340, "2026-11-24T11:00");
+        assertThat(plan("2026-11-25T11:40")).isCleared();
+        ferrow.on("2027-05-20T12:00")
+                .batteryRan("S-201", "A-1", 420, "2027-05-20T09:00")
+                .batteryRan("S-201", "A-2", 340, "2027-05-20T10:00");
+        Answer later = ferrow.may("Kay", "T4").with("S-201").from("2027-06-01T06:00", "2027-06-01T07:00");
+        Assertions.assertThat(later.reasons())
+                .filteredOn(reason -> reason.kind() == BATTERY)
+                .singleElement()
+                .satisfies(reason -> Assertions.assertThat(words.why(reason))
+                        .as("each was measured again")
+                        .startsWith("Measured on 20 May 2027 the weakest battery, A-2, ran 5"));
+    }
+
     /** The test of A-1 is good until 20 May: A-2, which was tested four days later and ran less long, does not speak for it. */
     @Test
     void oneBatteryWithAnOldTestIsUnknownBesideAnother() {
@@ -151,9 +177,11 @@ class BatteryAndStintTests {
         Assertions.assertThat(bothOld.reasons())
                 .filteredOn(reason -> reason.kind() == BATTERY)
                 .singleElement()
+                .satisfies(reason -> Assertions.assertThat(words.why(reason))
+                        .startsWith("Battery A-1 was last measured on 20 Nov 2026, too long ago since"))
                 .satisfies(reason -> Assertions.assertThat(reason.details())
                         .as("since the first of them was too old")
-                        .containsExactly(LocalDate.parse("2026-11-20"), ferrow.instant("2027-05-21T00:00")));
+                        .containsExactly(LocalDate.parse("2026-11-20"), ferrow.instant("2027-05-21T00:00"), "A-1"));
     }
 
     /** Where the site has its batteries measured, one that was not is unknown, and unknown is not met. */
