@@ -153,7 +153,7 @@ public class Consequences {
             return new All(told, now, List.of(), List.of(), List.of(), 0, List.of());
         }
         Instant until = next.told().recordedAt();
-        List<Worn> possible = possible(viewer.site(), replaced, next, now).stream()
+        List<Worn> possible = possible(viewer.site(), replaced, next, until, now).stream()
                 .filter(worn -> isSeen(viewer, worn.worker()))
                 .toList();
         List<Assessed> assessments = assessments(viewer.site(), replaced, told, until);
@@ -186,20 +186,30 @@ public class Consequences {
         return seesOthers(viewer) || viewer.isSelf(worker);
     }
 
-    private List<Worn> possible(SiteId site, History.Version old, History.Version next, Instant now) {
+    /** Of what a set is, those that began before it was replaced: whoever went in later went in on what is right. */
+    private List<Worn> possible(
+            SiteId site, History.Version old, History.Version next, Instant replacedAt, Instant now) {
         Instant one = old.told().from();
         Instant other = next.told().from();
         Instant from = (one.isBefore(other) ? one : other).minus(LONGEST_WEAR);
         if (old.kind() == Kind.CALIBRATION) {
             from = from.minus(BEFORE_CALIBRATION);
         }
+        Instant last = isOfSets(old.kind()) && replacedAt.isBefore(now) ? replacedAt : now;
         Set<UUID> ids =
                 new LinkedHashSet<>(List.of(old.told().subject(), next.told().subject()));
         List<Worn> found =
-                old.kind().subject() == Subject.SITE ? wears.of(site, from, now) : wears.about(site, ids, from, now);
+                old.kind().subject() == Subject.SITE ? wears.of(site, from, last) : wears.about(site, ids, from, last);
         return found.stream()
                 .sorted(Comparator.comparing(Worn::from).reversed())
                 .toList();
+    }
+
+    private static boolean isOfSets(Kind kind) {
+        return switch (kind) {
+            case SET, MODEL, PART_CHANGE -> true;
+            default -> false;
+        };
     }
 
     /** Assessments told while it stood: of a result those of its task that begin after the sample, of a limit those that name it. */

@@ -455,6 +455,28 @@ class LookingBackTests {
                 .containsExactly(ferrow.instant("2026-06-03T06:00"));
     }
 
+    /** Told as L on 15 June: who went in on the 18th went in with a hood of size L. */
+    @Test
+    void aWearThatBeganAfterTheRightDataHadBeenToldDidNotRestOnTheWrongOnes() {
+        aHood();
+        gateAnswerWithHood("2026-06-03");
+        ferrow.on("2026-06-15T12:00");
+        RecordId wrong = found(ferrow.id("S-H1"), Kind.SET);
+        SetData data = (SetData) version(wrong).told().fact();
+        corrects(
+                Role.STOREKEEPER,
+                wrong,
+                Draft.of(
+                        new SetData(data.model(), "L", data.sealRevision(), null, false, data.store(), data.serial()),
+                        ferrow.id("S-H1"),
+                        version(wrong).told().from()),
+                "the tag says L");
+        ferrow.on("2026-06-18T12:00").wore("Ed", "S-H1", "T4", "2026-06-18T06:00", "2026-06-18T11:00");
+        assertThat(touchedBy(wrong).wears())
+                .extracting(one -> one.worn().from())
+                .containsExactly(ferrow.instant("2026-06-03T06:00"));
+    }
+
     /** What the maker says of the model is on record from a day earlier: no verdict turns, and yet each was given by it. */
     @Test
     void whatWasAnsweredAboutASetRestedOnWhatItsModelWasSaidToBe() {
