@@ -451,6 +451,15 @@ class StorePagesTest {
         assertThat(page("/wash")).contains("Nothing is in the wash.");
     }
 
+    @Test
+    void aBatchWithOneSetOnHoldSaysWhenTheOthersAreReady() {
+        story.held("S-098", Hold.Why.QUARANTINE, "2026-11-20T14:30");
+        page("/wash");
+        String batch = Browser.target(storekeeper.post(at + "/wash", "labels", "S-098 S-131"))
+                .substring(at.length());
+        assertThat(page(batch)).contains("On hold: S-098. No wash ends a hold", "Ready at the earliest");
+    }
+
     private HttpResponse<String> washed(String batch, String next, String... fields) {
         String[] all = Arrays.copyOf(fields, fields.length + 2);
         all[fields.length] = "next";
