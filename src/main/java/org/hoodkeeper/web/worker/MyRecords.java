@@ -40,7 +40,7 @@ import org.springframework.stereotype.Component;
 class MyRecords {
 
     /** So many of the newest are shown. */
-    static final int MOST = 200;
+    private static final int MOST = 200;
 
     private final History history;
     private final Kit kit;
@@ -62,11 +62,15 @@ class MyRecords {
      */
     record Line(String kind, @Nullable String what, String when, String told, boolean struck) {}
 
-    List<Line> of(Visit visit, Worker worker, Instant now) {
+    /** @param isCut there are older ones than these */
+    record Newest(List<Line> lines, boolean isCut) {}
+
+    Newest of(Visit visit, Worker worker, Instant now) {
         SiteId site = visit.viewer().site();
-        List<History.Version> versions = history.of(site, worker.id(), now, MOST);
+        List<History.Version> versions = history.of(site, worker.id(), now, MOST + 1);
         Map<UUID, String> names = names(site, versions);
-        return versions.stream()
+        List<Line> lines = versions.stream()
+                .limit(MOST)
                 .map(version -> new Line(
                         words.say(Words.kindKey(version.kind())),
                         what(visit, version, names),
@@ -74,6 +78,7 @@ class MyRecords {
                         show.instant(version.told().recordedAt(), visit.zone()),
                         !version.isCurrent()))
                 .toList();
+        return new Newest(lines, versions.size() > MOST);
     }
 
     /** Says that something was recorded; none where the text names no record that the reader told. */

@@ -1,6 +1,5 @@
 package org.hoodkeeper.web.worker;
 
-import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.kernel.Role;
@@ -23,9 +22,9 @@ class MyRecordsController {
     @Allowed(Role.WORKER)
     @GetMapping("/sites/{site}/today/records")
     String show(Visit visit, Model page) {
-        List<MyRecords.Line> lines = records.of(visit, mine.self(visit), mine.now());
-        page.addAttribute("records", lines);
-        page.addAttribute("cut", lines.size() == MyRecords.MOST);
+        MyRecords.Newest newest = records.of(visit, mine.self(visit), mine.now());
+        page.addAttribute("records", newest.lines());
+        page.addAttribute("cut", newest.isCut());
         return "worker/records";
     }
 }

@@ -121,6 +121,23 @@ class TodayControllerTest extends Phone {
     }
 
     @Test
+    void onlyWhereThereAreMoreRecordsThanAreShownItIsSaid() {
+        int there = page("/today/records").split("<th scope=\"row\">", -1).length - 1;
+        for (int i = there; i < 200; i++) {
+            coughed();
+        }
+        assertThat(page("/today/records").split("<th scope=\"row\">", -1)).hasSize(201);
+        assertThat(page("/today/records")).doesNotContain("Only the newest");
+        coughed();
+        assertThat(page("/today/records")).contains("Only the newest 200 are shown");
+        assertThat(page("/today/records").split("<th scope=\"row\">", -1)).hasSize(201);
+    }
+
+    private void coughed() {
+        story.in(() -> symptoms.report(story.author(), id("Kay"), "cough", story.instant("2026-11-01T10:00"), null));
+    }
+
+    @Test
     void nothingOfSomebodyElseIsThere() {
         kay = phoneOf("Lee");
         assertThat(page("/today")).doesNotContain("S-098");
