@@ -114,7 +114,7 @@ public class DayAnswers {
             return inside;
         }
 
-        /** Labels of the sets in hand. */
+        /** Labels of the sets in hand, by label. */
         public List<String> inHand() {
             return List.copyOf(inHand.values());
         }
