@@ -59,7 +59,7 @@ final class Generator {
         SiteId site = new SiteId(UUID.nameUUIDFromBytes(
                 (size.code() + size.seed()).getBytes(java.nio.charset.StandardCharsets.UTF_8)));
         List<String> indexes = database() ? dropIndexes() : List.of();
-        UUID officer = new UUID(size.seed(), 1);
+        UUID officer = account(site, 1);
         List<Pair> pairs = new ArrayList<>(size.workers());
         CopyLedger ledger = new CopyLedger(site, officer, size.seed(), database::superuser);
         try (ledger) {
@@ -241,17 +241,22 @@ final class Generator {
                     site.value(), officer, officer, "bench", "{OFFICER,STOREKEEPER}", BenchPassword.hash(size.code()));
             String[] staff = {"OFFICER", "STOREKEEPER", "ADMINISTRATOR"};
             for (int i = 0; i < staff.length; i++) {
-                UUID id = i == 0 ? officer : new UUID(size.seed(), i + 1);
+                UUID id = i == 0 ? officer : account(site, i + 1);
                 String login = size.code() + "-" + staff[i].toLowerCase(java.util.Locale.ROOT);
                 accounts.line(id, login, staff[i], password);
                 roles.line(site.value(), id, staff[i], null);
             }
             for (Pair pair : pairs.subList(0, Math.min(1_000, pairs.size()))) {
-                UUID id = new UUID(size.seed(), 100 + pair.index);
+                UUID id = account(site, 100 + pair.index);
                 accounts.line(id, login(size.code(), pair.index), "Worker " + pair.index, password);
                 roles.line(site.value(), id, "WORKER", pair.worker.value());
             }
         }
+    }
+
+    /** An account belongs to no site, and two sites of one seed have the same people. */
+    private static UUID account(SiteId site, int number) {
+        return new UUID(site.value().getMostSignificantBits(), number);
     }
 
     /** For commands of the officer. */
