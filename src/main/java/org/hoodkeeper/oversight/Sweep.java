@@ -24,7 +24,7 @@ class Sweep {
 
     private static final int AT_ONCE = 50;
 
-    /** A site with more wears than that is gone through day by day, today first: reading all of them each time would slow everybody down. */
+    /** A site with more wears than that is gone through day by day, and today each time: all of them would be too many to read. */
     private static final int FEW = 2_000;
 
     private final SiteRegister sites;
@@ -51,12 +51,12 @@ class Sweep {
             wears.refresh(site, first, last, AT_ONCE);
             return;
         }
-        if (wears.refresh(site, last.minus(DAY), last, AT_ONCE) > 0) {
-            return;
-        }
+        // whoever is inside is judged again each time: waiting for today to be done would leave the days before it to
+        // nobody
+        wears.refresh(site, last.minus(DAY), last, AT_ONCE / 2);
         Instant until = reached.getOrDefault(site, last.minus(DAY));
         Instant from = until.minus(DAY);
-        if (wears.refresh(site, from, until, AT_ONCE) == 0) {
+        if (wears.refresh(site, from, until, AT_ONCE / 2) == 0) {
             reached.put(site, from.isAfter(first) ? from : last.minus(DAY));
         }
     }

@@ -185,17 +185,7 @@ class LoaderTests {
     @ParameterizedTest
     @ValueSource(longs = {11, 12, 13})
     void theBoardThatIsKeptIsTheBoardJudgedAnew(long seed) {
-        random = new Random(seed);
-        layTheSite();
-        in(() -> {
-            for (WorkerId worker : workers) {
-                ledger.append(
-                        author,
-                        Draft.of(new Posting(Posting.Change.POSTED), worker, now)
-                                .item(task));
-            }
-            return null;
-        });
+        everybodyPosted(seed);
         for (int step = 0; step < 90; step++) {
             now = now.plus(Duration.ofMinutes(random.nextInt(60 * 30)));
             TestClock.set(now);
@@ -219,17 +209,7 @@ class LoaderTests {
     @ParameterizedTest
     @ValueSource(longs = {21, 22, 23})
     void aPastMomentAsKnownNowIsWhatJudgingEverybodyAnewSays(long seed) {
-        random = new Random(seed);
-        layTheSite();
-        in(() -> {
-            for (WorkerId worker : workers) {
-                ledger.append(
-                        author,
-                        Draft.of(new Posting(Posting.Change.POSTED), worker, now)
-                                .item(task));
-            }
-            return null;
-        });
+        everybodyPosted(seed);
         Instant begin = now;
         for (int step = 0; step < 150; step++) {
             now = now.plus(Duration.ofMinutes(random.nextInt(60 * 20)));
@@ -264,6 +244,20 @@ class LoaderTests {
             }
         }
         return verdicts;
+    }
+
+    private void everybodyPosted(long seed) {
+        random = new Random(seed);
+        layTheSite();
+        in(() -> {
+            for (WorkerId worker : workers) {
+                ledger.append(
+                        author,
+                        Draft.of(new Posting(Posting.Change.POSTED), worker, now)
+                                .item(task));
+            }
+            return null;
+        });
     }
 
     private List<Standing> keptAsAnew(String when) {

@@ -438,16 +438,7 @@ class LookingBackTests {
         aHood();
         gateAnswerWithHood("2026-06-03");
         ferrow.on("2026-07-15T12:00");
-        RecordId wrong = found(ferrow.id("S-H1"), Kind.SET);
-        SetData data = (SetData) version(wrong).told().fact();
-        corrects(
-                Role.STOREKEEPER,
-                wrong,
-                Draft.of(
-                        new SetData(data.model(), "L", data.sealRevision(), null, false, data.store(), data.serial()),
-                        ferrow.id("S-H1"),
-                        version(wrong).told().from()),
-                "the tag says L");
+        RecordId wrong = theHoodIsAnL();
         Consequences.All touched = touchedBy(wrong);
         assertThat(touched.answers()).extracting(Consequences.Given::then).containsExactly(Verdict.CLEARED);
         assertThat(touched.wears())
@@ -461,16 +452,7 @@ class LookingBackTests {
         aHood();
         gateAnswerWithHood("2026-06-03");
         ferrow.on("2026-06-15T12:00");
-        RecordId wrong = found(ferrow.id("S-H1"), Kind.SET);
-        SetData data = (SetData) version(wrong).told().fact();
-        corrects(
-                Role.STOREKEEPER,
-                wrong,
-                Draft.of(
-                        new SetData(data.model(), "L", data.sealRevision(), null, false, data.store(), data.serial()),
-                        ferrow.id("S-H1"),
-                        version(wrong).told().from()),
-                "the tag says L");
+        RecordId wrong = theHoodIsAnL();
         ferrow.on("2026-06-18T12:00").wore("Ed", "S-H1", "T4", "2026-06-18T06:00", "2026-06-18T11:00");
         assertThat(touchedBy(wrong).wears())
                 .extracting(one -> one.worn().from())
@@ -545,6 +527,21 @@ class LookingBackTests {
                         null),
                 ferrow.id("FI-1"),
                 ferrow.instant(at));
+    }
+
+    /** @return what was said of it before */
+    private RecordId theHoodIsAnL() {
+        RecordId wrong = found(ferrow.id("S-H1"), Kind.SET);
+        SetData data = (SetData) version(wrong).told().fact();
+        corrects(
+                Role.STOREKEEPER,
+                wrong,
+                Draft.of(
+                        new SetData(data.model(), "L", data.sealRevision(), null, false, data.store(), data.serial()),
+                        ferrow.id("S-H1"),
+                        version(wrong).told().from()),
+                "the tag says L");
+        return wrong;
     }
 
     private void aHood() {
