@@ -160,7 +160,7 @@ public final class Bench {
      * @param times so many questions a round
      * @param rows of an import
      * @param only the goals to be measured: {@code bytes start board past question worker growth recording correction import
-     *     engine}; all where none is named
+     *     heap engine}; all where none is named
      */
     record Options(
             int workers,

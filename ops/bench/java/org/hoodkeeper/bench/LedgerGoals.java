@@ -58,7 +58,7 @@ final class LedgerGoals {
 
     /** @param rows of an import @param wanted the names of the goals to be measured */
     void run(int rows, Predicate<String> wanted) throws Exception {
-        if (Stream.of("recording", "correction", "import").noneMatch(wanted)) {
+        if (Stream.of("recording", "correction", "import", "heap").noneMatch(wanted)) {
             return;
         }
         String[] arguments = Stream.concat(database.arguments().stream(), Stream.of("--server.port=0"))
@@ -67,8 +67,12 @@ final class LedgerGoals {
             if (wanted.test("recording")) {
                 recording(service);
             }
+            ImportGoals imports = new ImportGoals(database, made, rows, service);
             if (wanted.test("import")) {
-                new ImportGoals(database, made, rows, service).run();
+                imports.run();
+            }
+            if (wanted.test("heap")) {
+                imports.heap();
             }
             // last: from then on instruments are no longer to be trusted
             if (wanted.test("correction")) {
