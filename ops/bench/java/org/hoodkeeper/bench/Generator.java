@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.access.BenchPassword;
 import org.hoodkeeper.database.BenchDatabase;
+import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.WorkerId;
@@ -50,7 +51,7 @@ final class Generator {
      * @param entries of the chain
      * @param took generating and writing, with the indexes
      */
-    record Made(SiteId site, long records, long entries, Duration took, List<Pair> pairs) {}
+    record Made(SiteId site, long records, long entries, Duration took, List<Pair> pairs, List<ModelId> models) {}
 
     Made make() throws Exception {
         Instant begun = Instant.now();
@@ -62,8 +63,8 @@ final class Generator {
         UUID officer = account(site, 1);
         List<Pair> pairs = new ArrayList<>(size.workers());
         CopyLedger ledger = new CopyLedger(site, officer, size.seed(), database::superuser);
+        Ground ground = new Ground(site, start, size.workers(), ledger::id);
         try (ledger) {
-            Ground ground = new Ground(site, start, size.workers(), ledger::id);
             for (int i = 0; i < size.workers(); i++) {
                 pairs.add(new Pair(i, new WorkerId(ledger.id(start)), new SetId(ledger.id(start)), ground, size));
             }
@@ -76,7 +77,7 @@ final class Generator {
         accounts(site, officer, pairs);
         indexes(indexes);
         return new Made(
-                site, ledger.count(), ledger.entries(), Duration.between(begun, Instant.now()), List.copyOf(pairs));
+                site, ledger.count(), ledger.entries(), Duration.between(begun, Instant.now()), List.copyOf(pairs), List.copyOf(ground.models.values()));
     }
 
     /** Tells five years, week by week. */

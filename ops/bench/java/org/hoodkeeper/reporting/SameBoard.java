@@ -8,16 +8,9 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.sql.Timestamp;
 import java.time.Instant;
-import java.util.ArrayList;
-import java.util.Collection;
-import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.UUID;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.hoodkeeper.kernel.SiteId;
 
 /**
@@ -27,22 +20,28 @@ import org.hoodkeeper.kernel.SiteId;
 public final class SameBoard {
 
     private static final int AT_A_TIME = 500;
-    private static final Pattern NAMED =
-            Pattern.compile("\"(instrument|indicator|supply|model)\": ?\"([0-9a-f-]{36})\"");
 
     private final Connection connection;
     private final SiteId site;
     private final List<UUID> workers;
     private final List<UUID> sets;
     private final List<UUID> tasks;
+    private final List<UUID> models;
 
-    public SameBoard(Connection connection, SiteId site, List<UUID> workers, List<UUID> sets, List<UUID> tasks)
+    public SameBoard(
+            Connection connection,
+            SiteId site,
+            List<UUID> workers,
+            List<UUID> sets,
+            List<UUID> tasks,
+            List<UUID> models)
             throws SQLException {
         this.connection = connection;
         this.site = site;
         this.workers = workers;
         this.sets = sets;
         this.tasks = tasks;
+        this.models = models;
         connection.setAutoCommit(false);
     }
 
@@ -53,50 +52,35 @@ public final class SameBoard {
                     + " set local plan_cache_mode = force_generic_plan;"
                     + " select set_config('hoodkeeper.site', '" + site.value() + "', true)");
         }
-        int rows = 0;
+        int rows = run(
+                Deciding.SHARED, moment, Map.of("tasks", tasks, "sites", List.of(site.value()), "models", models));
         for (int from = 0; from < workers.size(); from += AT_A_TIME) {
             int until = Math.min(workers.size(), from + AT_A_TIME);
-            Map<String, Collection<UUID>> ids = new HashMap<>();
-            ids.put("workers", workers.subList(from, until));
-            ids.put("sets", sets.subList(from, until));
-            ids.put("tasks", tasks);
-            ids.put("sites", List.of(site.value()));
-            Map<String, Set<UUID>> named = new HashMap<>();
-            rows += run(Deciding.FIRST, moment, ids, named);
-            Set<UUID> instruments = new HashSet<>(named.getOrDefault("instrument", Set.of()));
-            instruments.addAll(named.getOrDefault("indicator", Set.of()));
-            ids.put("instruments", instruments);
-            ids.put("supplies", named.getOrDefault("supply", Set.of()));
-            ids.put("models", named.getOrDefault("model", Set.of()));
-            rows += run(Deciding.NEXT, moment, ids, new HashMap<>());
+            rows += run(
+                    Deciding.PART,
+                    moment,
+                    Map.of("workers", workers.subList(from, until), "sets", sets.subList(from, until)));
         }
         connection.commit();
         return rows;
     }
 
-    private int run(
-            Reading.Statement what, Instant moment, Map<String, Collection<UUID>> ids, Map<String, Set<UUID>> named)
-            throws SQLException {
+    private int run(Reading.Statement what, Instant moment, Map<String, List<UUID>> ids) throws SQLException {
         try (PreparedStatement statement = connection.prepareStatement(what.ahead())) {
             statement.setObject(1, site.value());
             statement.setTimestamp(2, Timestamp.from(moment));
             statement.setTimestamp(3, Timestamp.from(Instant.parse("9999-01-01T00:00:00Z")));
             statement.setTimestamp(4, Timestamp.from(moment));
             for (int i = 0; i < what.ids().size(); i++) {
-                UUID[] some = new ArrayList<>(ids.get(what.ids().get(i))).toArray(new UUID[0]);
+                UUID[] some = ids.get(what.ids().get(i)).toArray(new UUID[0]);
                 Array array = connection.createArrayOf("uuid", some);
                 statement.setArray(5 + i, array);
             }
             int rows = 0;
             try (ResultSet row = statement.executeQuery()) {
                 while (row.next()) {
-                    for (int i = 1; i <= 9; i++) {
+                    for (int i = 1; i <= 10; i++) {
                         row.getObject(i);
-                    }
-                    Matcher found = NAMED.matcher(row.getString(10));
-                    while (found.find()) {
-                        named.computeIfAbsent(found.group(1), any -> new HashSet<>())
-                                .add(UUID.fromString(found.group(2)));
                     }
                     rows++;
                 }

@@ -120,10 +120,20 @@ final class Deciding {
             + named("instrument", Kind.FLOW_CHECK) + " || " + named("indicator", Kind.EXAMINATION, Kind.PRE_USE_CHECK)
             + " as instruments, " + named("supply", Kind.SET) + " as supplies";
 
+    private static final String ALL_NAMES = "a.models as models,"
+            + " array(select i.id from kit_instrument i where i.site_id = a.site) as instruments,"
+            + " array(select s.id from kit_supply s where s.site_id = a.site) as supplies";
+
     private static String named(String field, Kind... kinds) {
         String numbers = Stream.of(kinds).map(kind -> "" + kind.number()).collect(Collectors.joining(", "));
         return "array(select distinct (p.body::json ->> '" + field + "')::uuid from picked p where p.kind in ("
                 + numbers + ") and p.body::json ->> '" + field + "' is not null)";
+    }
+
+    private static List<Reading> part() {
+        List<Reading> part = new ArrayList<>(List.of(WORKERS));
+        part.addAll(SETS);
+        return part;
     }
 
     private static List<Reading> first() {
@@ -138,6 +148,13 @@ final class Deciding {
         more.add(TASKS);
         return more;
     }
+
+    /** About people and sets alone, where what a whole site has in common was read by {@link #SHARED}. */
+    static final Reading.Statement PART = Reading.statement(part());
+
+    /** About tasks, the site, and all that the records of its sets may name. */
+    static final Reading.Statement SHARED = Reading.statement(
+            List.of(TASKS, SITE), ALL_NAMES, NAMED, new LinkedHashSet<>(List.of("tasks", "sites", "models")));
 
     /** About people, sets, tasks and the site. */
     static final Reading.Statement FIRST = Reading.statement(first());

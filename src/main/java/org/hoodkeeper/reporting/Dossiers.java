@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Supplier;
 import org.hoodkeeper.assessment.Dossier;
 import org.hoodkeeper.assessment.ModelFile;
 import org.hoodkeeper.assessment.ResultShelf;
@@ -76,11 +77,7 @@ public class Dossiers {
      * @param known told by then
      */
     public Loaded load(Site site, Wanted wanted, Interval wear, Instant known) {
-        Instant horizon = known.isBefore(wear.until())
-                ? Instant.MAX
-                : earlier(known, wear.until().plus(FOLLOWED));
-        RecordLoader.Cut cut = new RecordLoader.Cut(
-                site.id(), wear.from(), horizon.isBefore(wear.until()) ? wear.until() : horizon, known);
+        RecordLoader.Cut cut = cut(site, wear, known);
         Records records = new Records();
         Map<String, Collection<UUID>> first = Map.of(
                 "workers", values(wanted.workers()),
@@ -95,12 +92,61 @@ public class Dossiers {
             loader.load(records, Deciding.NEXT, cut, named(wanted, records));
         }
         records.sort();
+        return loaded(site, records, cut);
+    }
+
+    private static RecordLoader.Cut cut(Site site, Interval wear, Instant known) {
+        Instant horizon = known.isBefore(wear.until())
+                ? Instant.MAX
+                : earlier(known, wear.until().plus(FOLLOWED));
+        return new RecordLoader.Cut(
+                site.id(), wear.from(), horizon.isBefore(wear.until()) ? wear.until() : horizon, known);
+    }
+
+    private Loaded loaded(Site site, Records records, RecordLoader.Cut cut) {
         SiteRules book = new SiteRules(
                 site.zone(),
                 site.firstRuleSet(),
-                rules.knownAt(known),
+                rules.knownAt(cut.known()),
                 records.<SiteDecision>about(site.id().value(), Kind.SITE_DECISION));
         return new Loaded(site, records, book, cut);
+    }
+
+    /**
+     * What the people and sets of a site have in common, for many parts of them at a moment: tasks, limits and decisions, models,
+     * instruments and supplies.
+     *
+     * @param wear the interval to be judged
+     * @param known told by then
+     */
+    Loaded shared(Site site, Collection<TaskId> tasks, Collection<ModelId> models, Interval wear, Instant known) {
+        RecordLoader.Cut cut = cut(site, wear, known);
+        Records records = new Records();
+        loader.load(
+                records,
+                Deciding.SHARED,
+                cut,
+                Map.of(
+                        "tasks", values(tasks),
+                        "sites", List.of(site.id().value()),
+                        "models", values(models)));
+        records.sort();
+        return loaded(site, records, cut);
+    }
+
+    /**
+     * Reads the records of some people and sets. What comes back makes files of them, without the database: it may be asked on
+     * another thread, while the next part is read, and one part after the other.
+     */
+    Supplier<Loaded> part(Loaded shared, Collection<WorkerId> workers, Collection<SetId> sets) {
+        List<RecordLoader.Row> rows =
+                loader.read(Deciding.PART, shared.cut, Map.of("workers", values(workers), "sets", values(sets)));
+        return () -> {
+            Records records = new Records(shared.records);
+            RecordLoader.add(records, rows);
+            records.sort();
+            return new Loaded(shared, records);
+        };
     }
 
     /** The same files with those of further sets and tasks: some dozens of them at most. */
@@ -156,15 +202,26 @@ public class Dossiers {
         private final Records records;
         private final SiteRules rules;
         private final RecordLoader.Cut cut;
+        private final @Nullable Loaded shared;
         private final Map<WorkerId, WorkerFile> workers = new HashMap<>();
         private final Map<TaskId, TaskFile> tasks = new HashMap<>();
         private final Map<SetId, SetFile> sets = new HashMap<>();
 
         Loaded(Site site, Records records, SiteRules rules, RecordLoader.Cut cut) {
+            this(site, records, rules, cut, null);
+        }
+
+        /** Files of some people and sets. @param shared has those of their tasks, models, supplies and instruments */
+        private Loaded(Loaded shared, Records records) {
+            this(shared.site, records, shared.rules, shared.cut, shared);
+        }
+
+        private Loaded(Site site, Records records, SiteRules rules, RecordLoader.Cut cut, @Nullable Loaded shared) {
             this.site = site;
             this.records = records;
             this.rules = rules;
             this.cut = cut;
+            this.shared = shared;
         }
 
         /** What begins from then on was not looked at. */
@@ -212,7 +269,11 @@ public class Dossiers {
             });
         }
 
+        /** What was worked out for a task is kept with it, for all parts of its people. */
         public TaskFile task(TaskId id) {
+            if (shared != null) {
+                return shared.task(id);
+            }
             return tasks.computeIfAbsent(id, any -> {
                 UUID key = id.value();
                 Map<String, List<Told<Limit>>> limits =

@@ -13,13 +13,25 @@ import java.util.function.Function;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Told;
+import org.jspecify.annotations.Nullable;
 
-/** Records that a loader fetched, by subject and kind, newest first, each once. */
+/** Records that a loader fetched, by subject and kind, newest first, each once; what is not there is looked for in what is shared. */
 final class Records {
+
+    private final @Nullable Records shared;
 
     private final Map<UUID, Map<Kind, List<Told<?>>>> bySubject = new HashMap<>();
     private final Map<UUID, Map<Kind, List<Told<?>>>> byItem = new HashMap<>();
     private final Set<UUID> seen = new HashSet<>();
+
+    Records() {
+        this(null);
+    }
+
+    /** @param shared of other things than these; none where there is nothing */
+    Records(@Nullable Records shared) {
+        this.shared = shared;
+    }
 
     /** Adds a record unless it is there. */
     void add(Kind kind, Told<?> told) {
@@ -54,18 +66,25 @@ final class Records {
     }
 
     <F extends Fact> List<Told<F>> about(UUID subject, Kind kind) {
-        return of(bySubject, subject, kind);
+        List<Told<?>> records = of(bySubject, subject, kind);
+        return records == null && shared != null ? shared.about(subject, kind) : typed(records);
     }
 
     <F extends Fact> List<Told<F>> naming(UUID item, Kind kind) {
-        return of(byItem, item, kind);
+        List<Told<?>> records = of(byItem, item, kind);
+        return records == null && shared != null ? shared.naming(item, kind) : typed(records);
     }
 
+    private static @Nullable List<Told<?>> of(Map<UUID, Map<Kind, List<Told<?>>>> index, UUID key, Kind kind) {
+        Map<Kind, List<Told<?>>> kinds = index.get(key);
+        return kinds == null ? null : kinds.get(kind);
+    }
+
+    /** One type of list for all, since the engine walks them all the time. */
     @SuppressWarnings("unchecked")
-    private static <F extends Fact> List<Told<F>> of(Map<UUID, Map<Kind, List<Told<?>>>> index, UUID key, Kind kind) {
-        List<Told<?>> records = index.getOrDefault(key, Map.of()).getOrDefault(kind, List.of());
+    private static <F extends Fact> List<Told<F>> typed(@Nullable List<Told<?>> records) {
         // each kind has one type of fact: Kind.type()
-        return (List<Told<F>>) (List<?>) records;
+        return records == null ? new ArrayList<>(0) : (List<Told<F>>) (List<?>) records;
     }
 
     /** The records of a subject by scope, each list newest first. */

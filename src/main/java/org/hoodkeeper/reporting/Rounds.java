@@ -63,9 +63,13 @@ class Rounds {
 
     /** In the order given. */
     List<Standing> judge(Site site, Moment moment, List<Worker> workers) {
-        List<Standing> standings = new ArrayList<>(workers.size());
+        return judge(site, moment, workers, AT_A_TIME);
+    }
+
+    /** @param atATime so many people at a time */
+    List<Standing> judge(Site site, Moment moment, List<Worker> workers, int atATime) {
         if (workers.isEmpty()) {
-            return standings;
+            return List.of();
         }
         Map<TaskId, Task> tasks = new LinkedHashMap<>();
         programme.tasks(site.id()).forEach(task -> tasks.put(task.id(), task));
@@ -73,19 +77,46 @@ class Rounds {
         kit.models(site.id()).stream()
                 .sorted(Comparator.comparing(Model::code))
                 .forEach(model -> models.put(model.id(), model.code()));
+        Interval wear = wear(moment.at());
+        if (workers.size() <= atATime) {
+            Map<WorkerId, List<Round.InHand>> inHand = inHand(site, moment, workers);
+            Dossiers.Loaded loaded = dossiers.load(
+                    site,
+                    new Dossiers.Wanted(ids(workers), tasks.keySet(), sets(workers, inHand), models),
+                    wear,
+                    moment.knownAt());
+            return judged(new Round(site.id(), moment, wear, loaded, tasks, models), workers, inHand);
+        }
+        Map<WorkerId, List<Round.InHand>> inHand = inHand(site, moment);
+        Dossiers.Loaded shared = dossiers.shared(site, tasks.keySet(), models.keySet(), wear, moment.knownAt());
+        List<Standing> standings = new ArrayList<>(workers.size());
         Supplier<List<Standing>> before = List::of;
-        for (int from = 0; from < workers.size(); from += AT_A_TIME) {
-            List<Worker> some = workers.subList(from, Math.min(workers.size(), from + AT_A_TIME));
-            Map<WorkerId, List<Round.InHand>> inHand = inHand(site, moment, some);
-            Round round = round(site, moment, some, inHand, tasks, models);
-            Supplier<List<Standing>> judging = () -> some.stream()
-                    .map(worker -> round.standing(worker, inHand.getOrDefault(worker.id(), List.of())))
-                    .toList();
+        for (int from = 0; from < workers.size(); from += atATime) {
+            List<Worker> some = workers.subList(from, Math.min(workers.size(), from + atATime));
+            Supplier<Dossiers.Loaded> part = dossiers.part(shared, ids(some), sets(some, inHand));
+            Supplier<List<Standing>> judging =
+                    () -> judged(new Round(site.id(), moment, wear, part.get(), tasks, models), some, inHand);
             standings.addAll(before.get());
-            before = from + AT_A_TIME < workers.size() ? meanwhile(judging) : judging;
+            before = from + atATime < workers.size() ? meanwhile(judging) : judging;
         }
         standings.addAll(before.get());
         return standings;
+    }
+
+    private static List<Standing> judged(Round round, List<Worker> workers, Map<WorkerId, List<Round.InHand>> inHand) {
+        return workers.stream()
+                .map(worker -> round.standing(worker, inHand.getOrDefault(worker.id(), List.of())))
+                .toList();
+    }
+
+    private static List<WorkerId> ids(List<Worker> workers) {
+        return workers.stream().map(Worker::id).toList();
+    }
+
+    private static Set<SetId> sets(List<Worker> workers, Map<WorkerId, List<Round.InHand>> inHand) {
+        Set<SetId> sets = new LinkedHashSet<>();
+        workers.forEach(worker -> inHand.getOrDefault(worker.id(), List.of()).forEach(held -> sets.add(held.id())));
+        return sets;
     }
 
     /** Judging needs no database: while one part of the people is judged, the records of the next one are read. */
@@ -114,54 +145,50 @@ class Rounds {
                 .toList();
     }
 
-    private Round round(
-            Site site,
-            Moment moment,
-            List<Worker> workers,
-            Map<WorkerId, List<Round.InHand>> inHand,
-            Map<TaskId, Task> tasks,
-            Map<ModelId, String> models) {
-        Set<SetId> sets = new LinkedHashSet<>();
-        inHand.values().forEach(held -> held.forEach(set -> sets.add(set.id())));
-        Interval wear = wear(moment.at());
-        Dossiers.Loaded loaded = dossiers.load(
-                site,
-                new Dossiers.Wanted(workers.stream().map(Worker::id).toList(), tasks.keySet(), sets, models),
-                wear,
-                moment.knownAt());
-        return new Round(site.id(), moment, wear, loaded, tasks, models);
-    }
-
     /** Of each set that was ever issued to one of them the latest claim, as known: who has it. */
     Map<WorkerId, List<Round.InHand>> inHand(Site site, Moment moment, List<Worker> workers) {
+        Map<WorkerId, List<Round.InHand>> inHand = inHand(
+                """
+                select distinct i.subject as id from a cross join lateral unnest(a.workers) w(id)
+                cross join lateral (select r.subject from ledger_record r
+                                    where r.site_id = a.site and r.item = w.id and r.kind = %d) i""".formatted(Kind.CUSTODY.number()),
+                site,
+                moment,
+                ids(workers).stream().map(WorkerId::value).toArray(UUID[]::new));
+        inHand.keySet().retainAll(ids(workers));
+        return inHand;
+    }
+
+    /** The same of each set on the site, for everybody. */
+    private Map<WorkerId, List<Round.InHand>> inHand(Site site, Moment moment) {
+        return inHand("select s.id from a join kit_set s on s.site_id = a.site", site, moment, new UUID[0]);
+    }
+
+    private Map<WorkerId, List<Round.InHand>> inHand(String sets, Site site, Moment moment, UUID[] workers) {
         Map<WorkerId, List<Round.InHand>> inHand = new HashMap<>();
         jdbc.query(
                 """
                 with a as materialized (
                     select ?::uuid as site, ?::uuid[] as workers, ?::timestamptz as moment, ?::timestamptz as known),
-                claimed as materialized (
-                    select distinct i.subject as id from a cross join lateral unnest(a.workers) w(id)
-                    cross join lateral (select r.subject from ledger_record r
-                                        where r.site_id = a.site and r.item = w.id and r.kind = %1$d) i)
+                claimed as materialized (%1$s)
                 select l.item, s.id, s.label from a cross join claimed c
                 join kit_set s on s.site_id = a.site and s.id = c.id
                 cross join lateral (
                     select r.item, r.body ->> 'claim' as claim from ledger_record r
-                    where r.site_id = a.site and r.subject = c.id and r.kind = %1$d and r.true_from <= a.moment
+                    where r.site_id = a.site and r.subject = c.id and r.kind = %2$d and r.true_from <= a.moment
                       and (r.recorded_at <= a.known) is true and not r.withdrawn
                       and (select x.id from ledger_record x where x.site_id = r.site_id and x.corrects = r.id
                            and x.recorded_at <= a.known) is null
                     order by r.true_from desc, r.recorded_at desc, r.id desc limit 1) l
-                where l.claim = 'ISSUED' order by s.label""".formatted(Kind.CUSTODY.number()),
+                where l.claim = 'ISSUED' order by s.label""".formatted(sets, Kind.CUSTODY.number()),
                 row -> {
                     inHand.computeIfAbsent(new WorkerId(row.getObject(1, UUID.class)), any -> new ArrayList<>())
                             .add(new Round.InHand(new SetId(row.getObject(2, UUID.class)), row.getString(3)));
                 },
                 site.id().value(),
-                workers.stream().map(worker -> worker.id().value()).toArray(UUID[]::new),
+                workers,
                 Timestamp.from(moment.at()),
                 Timestamp.from(moment.knownAt()));
-        inHand.keySet().retainAll(workers.stream().map(Worker::id).toList());
         return inHand;
     }
 }

@@ -222,7 +222,7 @@ class LoaderTests {
             Instant at = begin.plusSeconds(
                     random.nextInt((int) Duration.between(begin, now).toSeconds()));
             Hindsight.Both both = in(() -> hindsight.judge(site, at, now, all));
-            List<Standing> anew = in(() -> rounds.judge(site, Hindsight.known(at, now), all));
+            List<Standing> anew = in(() -> rounds.judge(site, Hindsight.known(at, now), all, 2));
             assertThat(verdicts(both.known())).as("at " + at).isEqualTo(verdicts(anew));
             turned += verdicts(both.known()).equals(verdicts(both.then())) ? 0 : 1;
         }
@@ -260,9 +260,10 @@ class LoaderTests {
         });
     }
 
+    /** Judged anew are one after the other, as a site is whose people are too many to be read at once. */
     private List<Standing> keptAsAnew(String when) {
         Standings.Kept kept = SiteBinding.in(site.id(), () -> standings.of(site));
-        List<Standing> anew = in(() -> rounds.judge(site, Moment.of(null, false, kept.at()), people.all(site.id())));
+        List<Standing> anew = in(() -> rounds.judge(site, Moment.of(null, false, kept.at()), people.all(site.id()), 1));
         assertThat(shown(kept.everyone())).as(when).isEqualTo(shown(anew));
         return anew;
     }
