@@ -41,22 +41,23 @@ class Sweep {
     @Scheduled(fixedDelay = 30_000, initialDelay = 20_000)
     void judge() {
         Instant now = clock.now();
-        sites.all().forEach(site -> SiteBinding.run(site.id(), () -> judge(site.id(), now)));
+        sites.all().forEach(site -> SiteBinding.run(site.id(), () -> judge(site.id(), now, FEW, AT_ONCE)));
     }
 
-    private void judge(SiteId site, Instant now) {
+    /** One turn of a site. @param few wears are looked at as a whole @param atOnce so many are judged at most */
+    void judge(SiteId site, Instant now, int few, int atOnce) {
         Instant first = now.minus(BACK);
         Instant last = now.plusSeconds(1);
-        if (wears.isFew(site, first, FEW)) {
-            wears.refresh(site, first, last, AT_ONCE);
+        if (wears.isFew(site, first, few)) {
+            wears.refresh(site, first, last, atOnce);
             return;
         }
         // whoever is inside is judged again each time: waiting for today to be done would leave the days before it to
         // nobody
-        wears.refresh(site, last.minus(DAY), last, AT_ONCE / 2);
+        wears.refresh(site, last.minus(DAY), last, atOnce / 2);
         Instant until = reached.getOrDefault(site, last.minus(DAY));
         Instant from = until.minus(DAY);
-        if (wears.refresh(site, from, until, AT_ONCE / 2) == 0) {
+        if (wears.refresh(site, from, until, atOnce / 2) == 0) {
             reached.put(site, from.isAfter(first) ? from : last.minus(DAY));
         }
     }
