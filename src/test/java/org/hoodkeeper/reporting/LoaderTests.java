@@ -82,10 +82,12 @@ import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.rules.SiteRules;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.boot.test.context.SpringBootTest;
+import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.transaction.support.TransactionTemplate;
 
 /**
@@ -144,6 +146,9 @@ class LoaderTests {
     @Autowired
     TransactionTemplate transaction;
 
+    @Autowired
+    JdbcTemplate jdbc;
+
     private Random random = new Random();
     private Site site;
     private Author author;
@@ -179,6 +184,14 @@ class LoaderTests {
                 compare();
             }
         }
+    }
+
+    /** As a server of one's own does by default: a question took it a quarter of a second. */
+    @Test
+    void theServerDoesNotCompileWhatIsLoaded() {
+        assertThat(jdbc.queryForList(
+                        "select setting || ' by ' || source from pg_settings where name = 'jit'", String.class))
+                .containsExactly("off by session");
     }
 
     /** After each kind of write, told late and corrected, and at each instant at which the calendar may change something. */
