@@ -33,7 +33,14 @@ public final class AirJudgement {
 
     /** Called failed, or a measured component lies outside of its limit: a certificate's word does not make bad air good. */
     public static boolean failed(AirTest test) {
-        return test.outcome() == Outcome.FAIL
-                || lines(test).stream().anyMatch(line -> line.outcome() == AirSample.Outcome.OUTSIDE);
+        if (test.outcome() == Outcome.FAIL) {
+            return true;
+        }
+        for (AirSample.Line line : lines(test)) {
+            if (line.outcome() == AirSample.Outcome.OUTSIDE) {
+                return true;
+            }
+        }
+        return false;
     }
 }

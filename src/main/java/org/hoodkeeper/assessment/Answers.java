@@ -43,7 +43,10 @@ final class Answers {
     }
 
     private static List<String> ruleSets(List<Assessment.Piece> pieces) {
-        List<String> ruleSets = new ArrayList<>(1);
+        if (pieces.size() == 1) {
+            return List.of(pieces.get(0).rules().ruleSet());
+        }
+        List<String> ruleSets = new ArrayList<>(2);
         for (Assessment.Piece piece : pieces) {
             if (!ruleSets.contains(piece.rules().ruleSet())) {
                 ruleSets.add(piece.rules().ruleSet());

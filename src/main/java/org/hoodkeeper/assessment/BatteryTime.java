@@ -182,7 +182,7 @@ public record BatteryTime(
         if (full == null) {
             throw new IllegalStateException("asked for the time of a battery that is unknown");
         }
-        Duration left = full.multipliedBy(percent).dividedBy(100).minus(reserve);
+        Duration left = Duration.ofMillis(full.toMillis() * percent / 100).minus(reserve);
         return left.isNegative() ? Duration.ZERO : left;
     }
 

@@ -256,14 +256,25 @@ final class CareRequirements {
         return Judging.later(undone, found(judging, set));
     }
 
-    /** When the set turned up after it was missing: at a find, or at whatever else was claimed next. */
+    /** When the set turned up after it was missing: at a find, or at whatever else was claimed next. Several requirements ask. */
     private static @Nullable Told<Custody> found(Judging judging, SetFile set) {
+        if (judging.find == null) {
+            judging.find = new Find(findOf(judging, set));
+        }
+        return judging.find.told();
+    }
+
+    /** @param told none where it never turned up, or was never missing */
+    record Find(@Nullable Told<Custody> told) {}
+
+    private static @Nullable Told<Custody> findOf(Judging judging, SetFile set) {
         Told<Custody> next = null;
         for (Told<Custody> told : judging.begun(set.custody())) {
-            if (told.fact().claim() == Custody.Claim.FOUND) {
+            Custody.Claim claim = told.fact().claim();
+            if (claim == Custody.Claim.FOUND) {
                 return told;
             }
-            if (told.fact().claim() == Custody.Claim.MISSING && next != null) {
+            if (claim == Custody.Claim.MISSING && next != null) {
                 return next;
             }
             next = told;
@@ -324,9 +335,8 @@ final class CareRequirements {
                 judging.latest(set.cleanings(), told -> told.fact().method() != Cleaning.Method.WIPE);
         Told<?> worn = firstWornSince(judging, set, full);
         if (worn == null) {
-            judging.add(Reason.of(CLEAN, Result.MET, Why.IN_PLACE)
-                    .record(full == null ? null : full.id())
-                    .by(demand));
+            judging.add(new Reason(
+                    CLEAN, Result.MET, Why.IN_PLACE, List.of(), full == null ? null : full.id(), demand, null));
             return;
         }
         Told<?> anchor = full == null || isOverBefore(judging, full, demand, worn) ? worn : full;

@@ -37,8 +37,13 @@ final class Judging extends Looking {
     final @Nullable Told<SetData> setData;
     /** As far as it has been looked for. */
     StartRequirements.@Nullable CurrentCheck currentCheck;
+    /** As far as it has been looked for. */
+    CareRequirements.@Nullable Find find;
 
-    private final List<Reason> reasons = new ArrayList<>(32);
+    /** One for each requirement, most often. */
+    private static final int REASONS = RequirementKind.values().length;
+
+    private final List<Reason> reasons = new ArrayList<>(REASONS);
 
     Judging(Question question, Dossier dossier, Instant at, Sight sight) {
         this(question, dossier, at, sight, dossier.rules().at(at));
@@ -99,8 +104,12 @@ final class Judging extends Looking {
         add(new Reason(kind, Result.MET, Why.IN_PLACE, List.of(details), by.id(), rule, goodUntil));
     }
 
-    void met(RequirementKind kind, Why why, Object... details) {
-        add(Reason.of(kind, Result.MET, why, details));
+    void met(RequirementKind kind, Why why) {
+        reasons.add(Reason.plain(kind, Result.MET, why));
+    }
+
+    void met(RequirementKind kind, Why why, Object detail) {
+        reasons.add(Reason.of(kind, Result.MET, why, detail));
     }
 
     void notMet(RequirementKind kind, Why why, @Nullable Told<?> by, InForce.@Nullable Demand rule, Object... details) {
@@ -108,7 +117,7 @@ final class Judging extends Looking {
     }
 
     void notApplicable(RequirementKind kind, Why why) {
-        add(Reason.of(kind, Result.NOT_APPLICABLE, why));
+        reasons.add(Reason.plain(kind, Result.NOT_APPLICABLE, why));
     }
 
     /**
@@ -141,7 +150,7 @@ final class Judging extends Looking {
     /** Missing at the start: still to do while the start lies ahead, not met from then on. */
     void missingAtStart(RequirementKind kind, Why why, InForce.@Nullable Demand rule, Object... details) {
         Result result = question.isAhead() ? Result.TO_DO_AT_START : Result.NOT_MET;
-        add(Reason.of(kind, result, why, details).by(rule));
+        add(new Reason(kind, result, why, List.of(details), null, rule, null));
     }
 
     LocalDate dayOf(Told<?> told) {

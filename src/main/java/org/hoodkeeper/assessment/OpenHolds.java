@@ -16,7 +16,7 @@ final class OpenHolds {
     static List<Told<Hold>> of(Judging judging, List<Told<Hold>> holds) {
         List<Told<Hold>> begun = judging.begun(holds);
         if (begun.isEmpty()) {
-            return List.of();
+            return begun;
         }
         Set<UUID> released = new HashSet<>();
         for (Told<Hold> told : begun) {

@@ -24,6 +24,24 @@ public record Reason(
         InForce.@Nullable Demand demand,
         @Nullable Instant goodUntil) {
 
+    private static final int RESULTS = Result.values().length;
+    private static final int WHYS = Why.values().length;
+
+    /** Those that say nothing more: half of all. Two threads may make the same. */
+    private static final @Nullable Reason[] PLAIN =
+            new @Nullable Reason[RequirementKind.values().length * RESULTS * WHYS];
+
+    /** Without figures, record or rule. */
+    static Reason plain(RequirementKind kind, Result result, Why why) {
+        int place = (kind.ordinal() * RESULTS + result.ordinal()) * WHYS + why.ordinal();
+        Reason plain = PLAIN[place];
+        if (plain == null) {
+            plain = new Reason(kind, result, why, List.of(), null, null, null);
+            PLAIN[place] = plain;
+        }
+        return plain;
+    }
+
     static Reason of(RequirementKind kind, Result result, Why why, Object... details) {
         return new Reason(kind, result, why, List.of(details), null, null, null);
     }

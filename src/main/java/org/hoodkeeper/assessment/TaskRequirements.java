@@ -138,7 +138,8 @@ final class TaskRequirements {
             return;
         }
         TaskAirAt air = air(judging, basis);
-        boolean isKnown = !air.parts().isEmpty() && air.parts().stream().allMatch(part -> part.problem() == null);
+        AirPart unknown = unknown(air.parts());
+        boolean isKnown = !air.parts().isEmpty() && unknown == null;
         if (!isKnown && factor.isForDangerousAir() && basis.fact().atmosphere() != TaskBasis.Atmosphere.ORDINARY) {
             if (AirAdequacy.isShort(air.parts(), basis.fact(), factor)) {
                 judge(judging, basis, demand, factor, air);
@@ -154,16 +155,14 @@ final class TaskRequirements {
             }
             return;
         }
-        for (AirPart part : air.parts()) {
-            if (part.problem() != null) {
-                judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, part.problem(), part.substance(), part.unit())
-                        .record(
-                                part.movedBy() == null
-                                        ? basis.id()
-                                        : part.movedBy().id())
-                        .by(demand));
-                return;
-            }
+        if (unknown != null && unknown.problem() != null) {
+            judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, unknown.problem(), unknown.substance(), unknown.unit())
+                    .record(
+                            unknown.movedBy() == null
+                                    ? basis.id()
+                                    : unknown.movedBy().id())
+                    .by(demand));
+            return;
         }
         if (air.parts().isEmpty()) {
             judging.add(Reason.of(ADEQUACY, Result.UNKNOWN, Why.MISSING)
@@ -172,6 +171,15 @@ final class TaskRequirements {
             return;
         }
         judge(judging, basis, demand, factor, air);
+    }
+
+    private static @Nullable AirPart unknown(List<AirPart> parts) {
+        for (AirPart part : parts) {
+            if (part.problem() != null) {
+                return part;
+            }
+        }
+        return null;
     }
 
     private static TaskAirAt air(Judging judging, Told<TaskBasis> basis) {

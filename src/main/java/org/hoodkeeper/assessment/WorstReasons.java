@@ -13,11 +13,14 @@ final class WorstReasons {
 
     private static final int KINDS = RequirementKind.values().length;
 
-    private final List<Reason> reasons = new ArrayList<>(32);
-    private final List<Instant> since = new ArrayList<>(32);
+    private final List<Reason> reasons;
+    private final List<Instant> since;
     private final Result[] worst = new Result[KINDS];
 
     WorstReasons(List<Assessment.Piece> pieces) {
+        int first = pieces.get(0).reasons().size();
+        reasons = new ArrayList<>(first);
+        since = new ArrayList<>(first);
         for (Assessment.Piece piece : pieces) {
             for (Reason reason : piece.reasons()) {
                 see(reason, piece.from());
@@ -42,14 +45,16 @@ final class WorstReasons {
         while (place > 0 && reasons.get(place - 1).kind().ordinal() > kind) {
             place--;
         }
-        for (int i = place - 1; i >= 0 && reasons.get(i).kind().ordinal() == kind; i--) {
+        Result before = worst[kind];
+        for (int i = place - 1;
+                before != null && i >= 0 && reasons.get(i).kind().ordinal() == kind;
+                i--) {
             if (isSame(reasons.get(i), reason)) {
                 return;
             }
         }
         reasons.add(place, reason);
         since.add(place, from);
-        Result before = worst[kind];
         worst[kind] = before == null || reason.result().compareTo(before) > 0 ? reason.result() : before;
     }
 

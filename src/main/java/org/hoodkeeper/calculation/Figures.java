@@ -64,7 +64,8 @@ final class Figures {
     }
 
     private static BigDecimal bound(String written) {
-        return BOUNDS.computeIfAbsent(written, BigDecimal::new);
+        BigDecimal bound = BOUNDS.get(written);
+        return bound == null ? BOUNDS.computeIfAbsent(written, BigDecimal::new) : bound;
     }
 
     static BigDecimal requireWithin(BigDecimal value, String least, String most, String code) {

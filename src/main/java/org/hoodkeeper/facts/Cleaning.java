@@ -33,13 +33,9 @@ public record Cleaning(
      * or a wash alone never does.
      */
     public boolean disinfects(ModelData model) {
-        if (method != Method.WASH_AND_DISINFECT || strength == null || wetSeconds == null) {
-            return false;
-        }
-        return model.productsForEveryPart().stream()
-                .anyMatch(listed -> listed.code().equals(product)
-                        && listed.basis().equals(strengthBasis)
-                        && strength.compareTo(listed.strength()) >= 0
-                        && wetSeconds >= listed.wetSeconds());
+        return method == Method.WASH_AND_DISINFECT
+                && strength != null
+                && wetSeconds != null
+                && model.isDisinfectedBy(product, strength, strengthBasis, wetSeconds);
     }
 }

@@ -90,12 +90,32 @@ public record ModelData(
      * none bears all of them; it can narrow what the maker says of the model, and never widen it.
      */
     public List<Product> productsForEveryPart() {
-        return products.stream()
-                .filter(product -> slots.stream()
-                        .map(Slot::care)
-                        .allMatch(care ->
-                                care == null || care.neverWashed() || care.bears(product.code(), product.wetSeconds())))
-                .toList();
+        return products.stream().filter(this::isForEveryPart).toList();
+    }
+
+    private boolean isForEveryPart(Product product) {
+        for (Slot slot : slots) {
+            PartCare care = slot.care();
+            if (care != null && !care.neverWashed() && !care.bears(product.code(), product.wetSeconds())) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** Whether a product listed for it, and borne by every part, was used at least that strong and that long. */
+    boolean isDisinfectedBy(
+            @Nullable String product, BigDecimal strength, @Nullable String strengthBasis, int wetSeconds) {
+        for (Product listed : products) {
+            if (listed.code().equals(product)
+                    && listed.basis().equals(strengthBasis)
+                    && strength.compareTo(listed.strength()) >= 0
+                    && wetSeconds >= listed.wetSeconds()
+                    && isForEveryPart(listed)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** A seal on skin matters: tight-fitting, or an edge that must lie on skin. */

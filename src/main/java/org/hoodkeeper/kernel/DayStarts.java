@@ -20,6 +20,8 @@ final class DayStarts {
     private static final int CHANGES = -1;
 
     private static final Map<ZoneId, DayStarts> ZONES = new ConcurrentHashMap<>();
+    /** Asked for again and again, for one site after the other. Two threads may each keep their own. */
+    private static @Nullable DayStarts last;
 
     private final ZoneId zone;
     /** Two threads may work out the same one. */
@@ -35,8 +37,12 @@ final class DayStarts {
     }
 
     static DayStarts in(ZoneId zone) {
-        DayStarts starts = ZONES.get(zone);
-        return starts == null ? ZONES.computeIfAbsent(zone, DayStarts::new) : starts;
+        DayStarts starts = last;
+        if (starts == null || !starts.zone.equals(zone)) {
+            starts = ZONES.computeIfAbsent(zone, DayStarts::new);
+            last = starts;
+        }
+        return starts;
     }
 
     Instant of(LocalDate day) {
