@@ -188,9 +188,9 @@ public class Imports implements DisposableBean {
     public ImportJob await(Viewer viewer, UUID id, Duration most) {
         long end = System.nanoTime() + most.toNanos();
         ImportJob job = job(viewer, id);
-        while (!job.state().isOver() && System.nanoTime() < end) {
+        for (int pause = 5; !job.state().isOver() && System.nanoTime() < end; pause = Math.min(100, 2 * pause)) {
             try {
-                TimeUnit.MILLISECONDS.sleep(100);
+                TimeUnit.MILLISECONDS.sleep(pause);
             } catch (InterruptedException stopped) {
                 Thread.currentThread().interrupt();
                 return job;
