@@ -10,6 +10,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Assessment;
+import org.hoodkeeper.assessment.OtherWays;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.facts.Kind;
@@ -34,6 +35,8 @@ class Alternatives {
 
     private static final int MOST = 3;
     static final int CANDIDATES = 12;
+    /** Most sets on the shelf are ready: the first few most often hold the three that are looked for. */
+    static final int FIRST = 4;
 
     static final String IN_STORE = """
             select s.set_id, s.label from kit_shelf s
@@ -43,9 +46,10 @@ class Alternatives {
                    where o.site_id = s.site_id and o.kind = ? and o.subject = ? and r.subject = s.set_id
                      and r.body ->> 'store' is not distinct from o.body ->> 'store'
                      and r.body ->> 'size' = o.body ->> 'size'))
-              and (?::text is null or exists (
+              and exists (
                    select 1 from ledger_record r
-                   where r.site_id = s.site_id and r.kind = ? and r.subject = s.set_id and r.body ->> 'size' = ?))
+                   where r.site_id = s.site_id and r.kind = ? and r.subject = s.set_id
+                     and (?::text is null or r.body ->> 'size' = ?) and r.body ->> 'model' = any(?))
             order by s.label limit ?""";
 
     private final Dossiers dossiers;
@@ -59,6 +63,8 @@ class Alternatives {
     /**
      * The verdicts are those that the reader may see: a condition behind the wall does not show through an alternative.
      *
+     * @param refused the answer to the question, as the reader sees it
+     * @param question asked at the door
      * @param label of the set in question; none where a model is asked about
      * @param codes of the site's models
      * @param asked what was loaded for the question itself, which is added to
@@ -67,28 +73,59 @@ class Alternatives {
             Viewer viewer,
             Assessment.Staff staff,
             Site site,
+            Answer refused,
             Question question,
             @Nullable String label,
             Map<ModelId, String> codes,
             Dossiers.Loaded asked) {
         Reader reader = new Reader(viewer, staff);
-        Map<SetId, String> inStore = inStore(site, question);
-        Set<TaskId> posted = postedTasks(question, asked);
-        Set<TaskId> others = new LinkedHashSet<>(posted);
-        others.remove(question.task());
-        Dossiers.Loaded loaded = dossiers.more(asked, others, inStore.keySet());
         List<Answer.Alternative> found = new ArrayList<>();
-        for (Map.Entry<SetId, String> candidate : inStore.entrySet()) {
-            SetData data = loaded.data(candidate.getKey());
-            if (found.size() < MOST && data != null && !data.emergency() && sameSize(question, loaded, data)) {
-                add(found, reader, loaded, question.with(candidate.getKey()), candidate.getValue(), data, codes, null);
+        Dossiers.Loaded loaded = asked;
+        Set<ModelId> hopeful = hopeful(refused, question, codes, asked);
+        Map<SetId, String> inStore = hopeful.isEmpty() ? Map.of() : inStore(site, question, hopeful);
+        List<SetId> sets = List.copyOf(inStore.keySet());
+        int read = 0;
+        while (read < sets.size() && found.size() < MOST) {
+            List<SetId> some = sets.subList(read, read == 0 ? Math.min(FIRST, sets.size()) : sets.size());
+            read += some.size();
+            loaded = dossiers.more(loaded, Set.of(), some);
+            for (SetId candidate : some) {
+                SetData data = loaded.data(candidate);
+                if (found.size() < MOST && data != null && !data.emergency() && sameSize(question, loaded, data)) {
+                    String other = inStore.getOrDefault(candidate, "");
+                    add(found, reader, loaded, question.with(candidate), other, data, codes, null);
+                }
             }
         }
         SetId own = question.set();
-        if (own != null && label != null) {
-            otherTasks(reader, question, own, label, posted, loaded, codes, found);
+        if (own != null && label != null && found.size() < MOST && OtherWays.anotherTaskMayHelp(refused.reasons())) {
+            otherTasks(reader, question, own, label, loaded, codes, found);
         }
         return found;
+    }
+
+    /** The models of which a set may be the way. */
+    static Set<ModelId> hopeful(Answer refused, Question question, Map<ModelId, String> codes, Dossiers.Loaded asked) {
+        if (!OtherWays.anotherSetMayHelp(refused.reasons())) {
+            return Set.of();
+        }
+        Set<ModelId> hopeful = new LinkedHashSet<>(codes.keySet());
+        Set<String> trained = OtherWays.trainedOn(
+                question,
+                asked.worker(question.worker()),
+                asked.rules().at(question.wear().from()));
+        if (trained != null) {
+            hopeful.removeIf(model -> !trained.contains(codes.get(model)));
+        }
+        if (!OtherWays.sameModelMayHelp(refused.reasons())) {
+            hopeful.remove(model(question, asked));
+        }
+        return hopeful;
+    }
+
+    private static @Nullable ModelId model(Question question, Dossiers.Loaded asked) {
+        SetData data = question.set() == null ? null : asked.data(question.set());
+        return data == null ? question.model() : data.model();
     }
 
     private record Reader(Viewer viewer, Assessment.Staff staff) {}
@@ -98,16 +135,18 @@ class Alternatives {
             Question question,
             SetId set,
             String label,
-            Set<TaskId> posted,
-            Dossiers.Loaded loaded,
+            Dossiers.Loaded before,
             Map<ModelId, String> codes,
             List<Answer.Alternative> found) {
-        SetData own = loaded.data(set);
-        if (own == null) {
+        SetData own = before.data(set);
+        Set<TaskId> others = postedTasks(question, before);
+        others.remove(question.task());
+        if (own == null || others.isEmpty()) {
             return;
         }
-        for (TaskId task : posted) {
-            if (found.size() < MOST && !task.equals(question.task())) {
+        Dossiers.Loaded loaded = dossiers.more(before, others, Set.of());
+        for (TaskId task : others) {
+            if (found.size() < MOST) {
                 add(found, reader, loaded, question.at(task), label, own, codes, task);
             }
         }
@@ -147,9 +186,9 @@ class Alternatives {
 
     /**
      * Sets that nobody has in hand now nor had at the start: of the store and size of the set in question, or of the size asked
-     * about.
+     * about, and of one of the models.
      */
-    private Map<SetId, String> inStore(Site site, Question question) {
+    private Map<SetId, String> inStore(Site site, Question question, Set<ModelId> models) {
         Map<SetId, String> sets = new LinkedHashMap<>();
         jdbc.query(
                 IN_STORE,
@@ -162,9 +201,10 @@ class Alternatives {
                 question.set() == null ? null : question.set().value(),
                 Kind.SET.number(),
                 question.set() == null ? null : question.set().value(),
-                question.size(),
                 Kind.SET.number(),
                 question.size(),
+                question.size(),
+                models.stream().map(model -> model.value().toString()).toArray(String[]::new),
                 CANDIDATES);
         return sets;
     }

@@ -191,6 +191,7 @@ public class DayAnswers {
                         viewer,
                         Assessment.Staff.OTHERS,
                         day.site,
+                        answer,
                         answer.question().atTheDoor(),
                         line.set(),
                         day.codes,

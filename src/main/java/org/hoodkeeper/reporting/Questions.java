@@ -92,7 +92,14 @@ public class Questions {
         boolean today = !question.wear().from().isBefore(named.now().minus(TODAY));
         return answer.verdict() == Verdict.NOT_CLEARED && today
                 ? answer.with(alternatives.find(
-                        viewer, staff, site, question.atTheDoor(), label(question, named), named.models(), loaded))
+                        viewer,
+                        staff,
+                        site,
+                        answer,
+                        question.atTheDoor(),
+                        label(question, named),
+                        named.models(),
+                        loaded))
                 : answer;
     }
 

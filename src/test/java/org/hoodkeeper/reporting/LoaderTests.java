@@ -19,7 +19,9 @@ import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Assessment;
+import org.hoodkeeper.assessment.OtherWays;
 import org.hoodkeeper.assessment.Question;
+import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Wall;
 import org.hoodkeeper.database.SiteBinding;
 import org.hoodkeeper.database.TestClock;
@@ -79,6 +81,7 @@ import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.programme.RuleShelf;
 import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
+import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.rules.SiteRules;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Tag;
@@ -240,6 +243,96 @@ class LoaderTests {
             turned += verdicts(both.known()).equals(verdicts(both.then())) ? 0 : 1;
         }
         assertThat(turned).as("moments of which more is known now").isPositive();
+    }
+
+    /** What is not looked at, because it cannot help, would indeed be barred: by the same requirement. */
+    @ParameterizedTest
+    @ValueSource(longs = {31, 32, 33})
+    void aWayThatIsNotLookedAtIsNone(long seed) {
+        everybodyPosted(seed);
+        List<TaskId> tasks = withASecondTaskAndASecondHood();
+        Map<String, Integer> followed = new java.util.TreeMap<>();
+        for (int step = 0; step < 160; step++) {
+            now = now.plus(Duration.ofMinutes(random.nextInt(60 * 30)));
+            TestClock.set(now);
+            something();
+            if (step % 8 == 7) {
+                Interval wear = new Interval(now, now.plus(Duration.ofHours(4)));
+                workers.forEach(worker -> followWays(worker, tasks, wear, followed));
+            }
+        }
+        assertThat(followed.keySet()).contains("set", "model", "task", "untrained");
+    }
+
+    private List<TaskId> withASecondTaskAndASecondHood() {
+        return in(() -> {
+            SetId hood = kit.addSet(
+                    author, "S-H20-2", new SetData(modelNamed("H20"), "M", "R1", null, false, null, null), now);
+            sets.add(hood);
+            labels.put(hood, "S-H20-2");
+            modelOf.put(hood, modelNamed("H20"));
+            TaskId second = programme.addTask(author, "T2", basis("0.3"), now);
+            for (WorkerId worker : workers) {
+                ledger.append(
+                        author,
+                        Draft.of(new Posting(Posting.Change.POSTED), worker, now)
+                                .item(second));
+            }
+            return List.of(task, second);
+        });
+    }
+
+    private ModelId modelNamed(String code) {
+        return Questions.model(models, code);
+    }
+
+    private void followWays(WorkerId worker, List<TaskId> tasks, Interval wear, Map<String, Integer> followed) {
+        Dossiers.Loaded loaded =
+                in(() -> dossiers.load(site, new Dossiers.Wanted(List.of(worker), tasks, sets, models), wear, now));
+        Map<TaskId, Map<SetId, Answer>> all = new java.util.HashMap<>();
+        for (TaskId at : tasks) {
+            for (SetId set : sets) {
+                Question question = Question.ofSet(site.id(), worker, at, set, wear, now);
+                all.computeIfAbsent(at, any -> new java.util.HashMap<>())
+                        .put(
+                                set,
+                                Assessment.judge(
+                                        question, Questions.dossier(question, labels.get(set), models, loaded)));
+            }
+        }
+        all.forEach((at, answers) -> answers.forEach((set, answer) -> {
+            for (Reason reason : answer.reasons()) {
+                if (OtherWays.barsWhateverSet(reason)) {
+                    sets.forEach(other -> bars(followed, "set", answers.get(other), reason));
+                }
+                if (OtherWays.barsModel(reason)) {
+                    sets.stream()
+                            .filter(other -> modelOf.get(other).equals(modelOf.get(set)))
+                            .forEach(other -> bars(followed, "model", answers.get(other), reason));
+                }
+                if (OtherWays.barsWhateverTask(reason)) {
+                    tasks.forEach(other -> bars(followed, "task", all.get(other).get(set), reason));
+                }
+            }
+            Set<String> trained = OtherWays.trainedOn(
+                    answer.question(), loaded.worker(worker), loaded.rules().at(now));
+            if (trained != null && !trained.contains(models.get(modelOf.get(set)))) {
+                assertThat(barred(answer)).contains(RequirementKind.TRAINING);
+                followed.merge("untrained", 1, Integer::sum);
+            }
+        }));
+    }
+
+    private static void bars(Map<String, Integer> followed, String way, Answer other, Reason reason) {
+        assertThat(barred(other)).as(way + ": " + reason).contains(reason.kind());
+        followed.merge(way, 1, Integer::sum);
+    }
+
+    private static List<RequirementKind> barred(Answer answer) {
+        return answer.reasons().stream()
+                .filter(reason -> reason.result().bars())
+                .map(Reason::kind)
+                .toList();
     }
 
     /** With how much bars and what bars first: in a random history hardly anybody is ever cleared. */

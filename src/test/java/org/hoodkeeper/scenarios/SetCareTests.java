@@ -170,6 +170,23 @@ class SetCareTests {
                 .containsExactly((SetId) ferrow.id("S-207"));
     }
 
+    /** Kay is trained on the H20 alone: fifteen sets of a model that Kay may not wear come before the one that will do. */
+    @Test
+    void aSetOfAModelThatThePersonMayNotWearHidesNone() {
+        ferrow.model("H21", InterfaceType.POWERED_HOOD, "TH2", "170", false);
+        for (int i = 10; i < 25; i++) {
+            ferrow.set("A-" + i, "H21", "M");
+        }
+        ferrow.on("2026-11-20T12:00")
+                .disinfected("S-207", "2026-11-20T09:00")
+                .examined("S-207", "190", "FI-1", "2026-11-20T10:00");
+        Answer answer = ferrow.may("Kay", "T4").with("S-201").from("2026-11-20T13:00", "2026-11-20T15:00");
+        assertThat(answer).isNotCleared();
+        org.assertj.core.api.Assertions.assertThat(answer.alternatives())
+                .extracting(Answer.Alternative::set)
+                .containsExactly((SetId) ferrow.id("S-207"));
+    }
+
     /** 29 CFR 1910.134, appendix B-2: taken apart, washed, disinfected, rinsed, dried, and only then put together and tested. */
     @Test
     void aSetInAWashIsNobodysUntilItIsDryAndMeasured() {
