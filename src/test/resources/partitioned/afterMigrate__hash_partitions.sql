@@ -40,11 +40,11 @@ begin
         end if;
         insert into made_again
             select 4, t.relname, format('revoke all on %I from %I', t.relname, r.rolname) from pg_roles r
-            where r.rolname in ('hoodkeeper_app', 'hoodkeeper_verifier');
+            where r.rolname in ('hoodkeeper_app', 'hoodkeeper_verifier', 'hoodkeeper_eraser');
         insert into made_again
             select 6, t.relname, format('grant %s on %I to %I', x.privilege_type, t.relname, r.rolname)
             from aclexplode(t.relacl) x join pg_roles r on r.oid = x.grantee
-            where r.rolname in ('hoodkeeper_app', 'hoodkeeper_verifier');
+            where r.rolname in ('hoodkeeper_app', 'hoodkeeper_verifier', 'hoodkeeper_eraser');
         insert into made_again
             select 6, t.relname, format('grant %s (%I) on %I to %I', x.privilege_type, a.attname, t.relname, r.rolname)
             from pg_attribute a cross join aclexplode(a.attacl) x join pg_roles r on r.oid = x.grantee

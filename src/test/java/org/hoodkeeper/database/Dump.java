@@ -6,9 +6,12 @@ import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
-import java.util.ArrayList;
 import java.util.HexFormat;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import org.postgresql.PGConnection;
 
 /** Everything that a copy of the whole database would hold, read past every grant: each row of each table, as text. */
@@ -16,37 +19,37 @@ public final class Dump {
 
     private Dump() {}
 
-    /** The tables in which a text stands, readable or as bytes; none when it is nowhere. */
+    /** The tables in which a text stands, readable or as bytes, of a part the whole; none when it is nowhere. */
     public static List<String> tablesWith(String secret) throws SQLException {
-        List<String> found = new ArrayList<>();
+        Set<String> found = new LinkedHashSet<>();
         try (Connection superuser = TestDatabase.asSuperuser()) {
-            for (String table : tables(superuser)) {
+            for (Map.Entry<String, String> table : tables(superuser).entrySet()) {
                 Search search = new Search(secret);
                 try {
                     superuser
                             .unwrap(PGConnection.class)
                             .getCopyAPI()
-                            .copyOut("copy (select t::text from only " + table + " t) to stdout", search);
+                            .copyOut("copy (select t::text from only " + table.getKey() + " t) to stdout", search);
                 } catch (java.io.IOException never) {
                     throw new IllegalStateException(never);
                 }
                 if (search.found) {
-                    found.add(table);
+                    found.add(table.getValue());
                 }
             }
         }
-        return found;
+        return List.copyOf(found);
     }
 
-    private static List<String> tables(Connection superuser) throws SQLException {
-        List<String> tables = new ArrayList<>();
+    private static Map<String, String> tables(Connection superuser) throws SQLException {
+        Map<String, String> tables = new LinkedHashMap<>();
         try (Statement statement = superuser.createStatement();
                 ResultSet row = statement.executeQuery("""
-                        select c.oid::regclass::text from pg_class c join pg_namespace n on n.oid = c.relnamespace
+                        select c.oid::regclass::text, coalesce(pg_partition_root(c.oid), c.oid)::regclass::text from pg_class c join pg_namespace n on n.oid = c.relnamespace
                         where c.relkind in ('r', 'm') and n.nspname <> 'information_schema' and n.nspname !~ '^pg_'
                         order by 1""")) {
             while (row.next()) {
-                tables.add(row.getString(1));
+                tables.put(row.getString(1), row.getString(2));
             }
         }
         return tables;
