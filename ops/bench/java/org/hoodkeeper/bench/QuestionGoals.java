@@ -3,21 +3,30 @@ package org.hoodkeeper.bench;
 import java.sql.Connection;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.hoodkeeper.access.BenchPassword;
+import org.hoodkeeper.assessment.Reason;
+import org.hoodkeeper.assessment.Result;
+import org.hoodkeeper.assessment.Why;
 import org.hoodkeeper.database.BenchDatabase;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.reporting.SameStatements;
+import org.hoodkeeper.rules.RequirementKind;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
 
 /** The question over HTTP against the very same statements without the service. */
 final class QuestionGoals {
 
     static final int ROUNDS = 5;
+    private static final JsonMapper JSON = JsonMapper.builder().build();
     private static final Pattern BUFFERS = Pattern.compile("Buffers: shared hit=(\\d+)(?: read=(\\d+))?");
 
     private final BenchDatabase database;
@@ -36,10 +45,11 @@ final class QuestionGoals {
     void run(Asked asked) throws Exception {
         List<Pair> some = some(asked.pairs());
         Asks asks = new Asks(service.url(), asked.code(), asked.from());
-        Set<Pair> cleared = new HashSet<>();
+        Map<Pair, SameStatements.Refusal> refused = new HashMap<>();
         for (Pair pair : some) {
-            if (!asks.ask(pair).contains("\"NOT_CLEARED\"")) {
-                cleared.add(pair);
+            JsonNode answer = JSON.readTree(asks.ask(pair));
+            if (answer.get("verdict").asString().equals("NOT_CLEARED")) {
+                refused.put(pair, refusal(answer));
             }
         }
         for (int clients : new int[] {1, 8}) {
@@ -49,7 +59,7 @@ final class QuestionGoals {
             double[] p99 = new double[ROUNDS];
             double[] bare99 = new double[ROUNDS];
             for (int round = 0; round < ROUNDS; round++) {
-                Load.Times bare = Load.closed(clients, times, hand -> same(asked, some, cleared));
+                Load.Times bare = Load.closed(clients, times, hand -> same(asked, some, refused));
                 Load.Times full = Load.closed(clients, times, hand -> n -> asks.ask(some.get(n % some.size())));
                 Load.Times open = Load.open(
                         4 * clients, times, full.perSecond() / 2, hand -> n -> asks.ask(some.get(n % some.size())));
@@ -120,7 +130,7 @@ final class QuestionGoals {
                 Generator.number(pair.index), Generator.taskCode(pair.taskNumber()), Generator.label(pair.index));
     }
 
-    private Load.Work same(Asked asked, List<Pair> some, Set<Pair> cleared) throws Exception {
+    private Load.Work same(Asked asked, List<Pair> some, Map<Pair, SameStatements.Refusal> refused) throws Exception {
         Connection connection = database.app();
         SameStatements same =
                 new SameStatements(connection, asked.site(), BenchPassword.hash(asked.code()), asked.from());
@@ -130,8 +140,29 @@ final class QuestionGoals {
                     Generator.number(pair.index),
                     Generator.taskCode(pair.taskNumber()),
                     Generator.label(pair.index),
-                    cleared.contains(pair));
+                    refused.get(pair));
         };
+    }
+
+    private static SameStatements.Refusal refusal(JsonNode answer) {
+        List<Reason> reasons = new ArrayList<>();
+        for (JsonNode line : answer.get("reasons")) {
+            reasons.add(new Reason(
+                    RequirementKind.valueOf(line.get("requirement").asString()),
+                    Result.valueOf(line.get("result").asString()),
+                    Why.valueOf(line.get("why").asString()),
+                    List.of(),
+                    null,
+                    null,
+                    null));
+        }
+        Set<String> found = new HashSet<>();
+        for (JsonNode way : answer.get("alternatives")) {
+            if (way.path("task").isMissingNode() || way.get("task").isNull()) {
+                found.add(way.get("set").asString());
+            }
+        }
+        return new SameStatements.Refusal(reasons, found);
     }
 
     private static List<Pair> some(List<Pair> all) {

@@ -9,17 +9,25 @@ import java.sql.Statement;
 import java.sql.Timestamp;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.hoodkeeper.assessment.OtherWays;
+import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.kernel.SiteId;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The statements that the service sends for one question, in one transaction on one connection, with every column of every row
- * read and nothing judged: what a question costs without the service. Where the answer is no, another set is looked for, and the
- * record read once more for what was found; the look is noted in the trail.
+ * read and nothing judged: what a question costs without the service. Where the answer is no, other ways are looked for as far as
+ * the service looks, which its answer tells; the look is noted in the trail.
  */
 public final class SameStatements {
 
@@ -32,6 +40,9 @@ public final class SameStatements {
 
     private static final String SEEN = "insert into audit_event (site_id, recorded_at, event_id, kind, actor, subject, source, detail)"
             + " values (?, audit_clock(?), ?, 'person.seen', ?, ?, null, 'ask')";
+
+    private static final Pattern MODEL = Pattern.compile("\"model\": ?\"([0-9a-f-]{36})\"");
+    private static final int MOST = 3;
 
     private final Connection connection;
     private final SiteId site;
@@ -46,8 +57,18 @@ public final class SameStatements {
         connection.setAutoCommit(false);
     }
 
-    /** @return how many rows were read */
-    public int ask(String worker, String task, String set, boolean cleared) throws SQLException {
+    /**
+     * What the service answered where it said no: from that follows how far it looked.
+     *
+     * @param found labels of the other sets that it found
+     */
+    public record Refusal(List<Reason> reasons, Set<String> found) {}
+
+    /**
+     * @param refusal none for somebody who is cleared
+     * @return how many rows were read
+     */
+    public int ask(String worker, String task, String set, @Nullable Refusal refusal) throws SQLException {
         int rows = 0;
         try (Statement begin = connection.createStatement()) {
             begin.execute("set transaction isolation level repeatable read;"
@@ -69,6 +90,7 @@ public final class SameStatements {
             rows += read(roles);
         }
         UUID[] found = new UUID[3];
+        Map<String, String> models = new HashMap<>();
         Timestamp now;
         try (PreparedStatement names = connection.prepareStatement(AskedNames.BY_NAME)) {
             names.setObject(1, site.value());
@@ -81,26 +103,77 @@ public final class SameStatements {
                 found[0] = row.getObject(2, UUID.class);
                 found[1] = row.getObject(5, UUID.class);
                 found[2] = row.getObject(6, UUID.class);
+                UUID[] ids = (UUID[]) row.getArray(8).getArray();
+                String[] codes = (String[]) row.getArray(9).getArray();
+                for (int i = 0; i < ids.length; i++) {
+                    models.put(codes[i], ids[i].toString());
+                }
             }
         }
-        Set<UUID> posted = new HashSet<>();
+        Seen seen = new Seen();
         UUID[][] first = {{found[0]}, {found[2]}, {found[1]}, {site.value()}, {}};
-        rows += records(Deciding.AT_ONCE, first, now, posted);
-        if (!cleared) {
-            UUID[] others = another(found[2]);
-            posted.remove(found[1]);
-            if (others.length > 0 || !posted.isEmpty()) {
-                UUID[][] more = {others, posted.toArray(UUID[]::new), {}};
-                rows += records(Deciding.MORE, more, now, new HashSet<>());
-            }
+        rows += records(Deciding.AT_ONCE, first, now, seen);
+        if (refusal != null) {
+            rows += otherWays(refusal, found, models, now, seen);
         }
         note(account, found[0]);
         connection.commit();
         return rows;
     }
 
-    /** @param posted takes the tasks that the postings among these records name */
-    private int records(Reading.Statement what, UUID[][] ids, Timestamp now, Set<UUID> posted) throws SQLException {
+    /** What the rows read for the question say that steers the search for other ways. */
+    private static final class Seen {
+        private final Set<UUID> posted = new HashSet<>();
+        private final Set<String> trained = new HashSet<>();
+        private String model = "";
+
+        private void see(ResultSet row) throws SQLException {
+            int kind = row.getInt(1);
+            String body = row.getString(10);
+            if (kind == Kind.POSTING.number()) {
+                posted.add(row.getObject(4, UUID.class));
+            } else if (kind == Kind.TRAINING.number() && body.contains("\"PASS\"") && body.contains("\"demonstrated\":true")) {
+                trained.add(row.getString(5));
+            } else if (kind == Kind.SET.number()) {
+                Matcher found = MODEL.matcher(body);
+                model = found.find() ? found.group(1) : model;
+            }
+        }
+    }
+
+    private int otherWays(Refusal refusal, UUID[] found, Map<String, String> models, Timestamp now, Seen seen)
+            throws SQLException {
+        int rows = 0;
+        List<String> hopeful = new ArrayList<>();
+        if (OtherWays.anotherSetMayHelp(refusal.reasons())) {
+            // this site's rule set asks for training whatever the device
+            seen.trained.forEach(code -> hopeful.add(models.get(code)));
+            if (!OtherWays.sameModelMayHelp(refusal.reasons())) {
+                hopeful.remove(seen.model);
+            }
+        }
+        Map<UUID, String> shelf = hopeful.isEmpty() ? Map.of() : another(found[2], hopeful);
+        List<UUID> sets = new ArrayList<>(shelf.keySet());
+        int read = 0;
+        int ways = 0;
+        while (read < sets.size() && ways < MOST) {
+            List<UUID> some = sets.subList(read, read == 0 ? Math.min(Alternatives.FIRST, sets.size()) : sets.size());
+            read += some.size();
+            UUID[][] more = {some.toArray(UUID[]::new), {}, {}};
+            rows += records(Deciding.MORE, more, now, new Seen());
+            ways += (int) some.stream()
+                    .filter(one -> refusal.found().contains(shelf.get(one)))
+                    .count();
+        }
+        seen.posted.remove(found[1]);
+        if (ways < MOST && !seen.posted.isEmpty() && OtherWays.anotherTaskMayHelp(refusal.reasons())) {
+            UUID[][] more = {{}, seen.posted.toArray(UUID[]::new), {}};
+            rows += records(Deciding.MORE, more, now, new Seen());
+        }
+        return rows;
+    }
+
+    private int records(Reading.Statement what, UUID[][] ids, Timestamp now, Seen seen) throws SQLException {
         try (PreparedStatement records = connection.prepareStatement(what.ahead())) {
             records.setObject(1, site.value());
             records.setTimestamp(2, Timestamp.from(from));
@@ -117,9 +190,7 @@ public final class SameStatements {
                     for (int i = 1; i <= columns; i++) {
                         row.getObject(i);
                     }
-                    if (row.getInt(1) == Kind.POSTING.number()) {
-                        posted.add(row.getObject(4, UUID.class));
-                    }
+                    seen.see(row);
                     rows++;
                 }
             }
@@ -127,9 +198,9 @@ public final class SameStatements {
         }
     }
 
-    /** Those on the shelf that could take the set's place. */
-    private UUID[] another(UUID set) throws SQLException {
-        List<UUID> sets = new ArrayList<>();
+    /** Those on the shelf that could take the set's place, with their labels. */
+    private Map<UUID, String> another(UUID set, List<String> models) throws SQLException {
+        Map<UUID, String> sets = new LinkedHashMap<>();
         try (PreparedStatement shelf = connection.prepareStatement(Alternatives.IN_STORE)) {
             shelf.setObject(1, site.value());
             shelf.setObject(2, set);
@@ -137,17 +208,18 @@ public final class SameStatements {
             shelf.setObject(4, set);
             shelf.setInt(5, Kind.SET.number());
             shelf.setObject(6, set);
-            shelf.setString(7, null);
-            shelf.setInt(8, Kind.SET.number());
+            shelf.setInt(7, Kind.SET.number());
+            shelf.setString(8, null);
             shelf.setString(9, null);
-            shelf.setInt(10, Alternatives.CANDIDATES);
+            shelf.setArray(10, connection.createArrayOf("text", models.toArray()));
+            shelf.setInt(11, Alternatives.CANDIDATES);
             try (ResultSet row = shelf.executeQuery()) {
                 while (row.next()) {
-                    sets.add(row.getObject(1, UUID.class));
+                    sets.put(row.getObject(1, UUID.class), row.getString(2));
                 }
             }
         }
-        return sets.toArray(UUID[]::new);
+        return sets;
     }
 
     private void note(UUID account, UUID person) throws SQLException {
@@ -178,11 +250,11 @@ public final class SameStatements {
     /** The plan of the loading statement for one question, with buffers: kept beside the queries it proves. */
     public String plan(String worker, String task, String set) throws SQLException {
         StringBuilder plan = new StringBuilder();
-        ask(worker, task, set, true);
+        ask(worker, task, set, null);
         try (Statement statement = connection.createStatement()) {
             statement.execute("select set_config('hoodkeeper.site', '" + site.value() + "', true)");
             int[] number = {0};
-            String numbered = java.util.regex.Pattern.compile("\\?")
+            String numbered = Pattern.compile("\\?")
                     .matcher(Deciding.AT_ONCE.ahead())
                     .replaceAll(match -> "\\$" + ++number[0]);
             statement.execute("set local plan_cache_mode = force_generic_plan");

@@ -10,11 +10,7 @@ import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.ClearBy;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.kernel.Id;
-import org.hoodkeeper.kernel.SetId;
-import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
-import org.hoodkeeper.kit.Kit;
-import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.Asked;
@@ -29,15 +25,11 @@ import org.springframework.stereotype.Component;
 class AnswerJson {
 
     private final SiteRegister sites;
-    private final Kit kit;
-    private final Programme programme;
     private final ReasonWords words;
     private final Words said;
 
-    AnswerJson(SiteRegister sites, Kit kit, Programme programme, ReasonWords words, Words said) {
+    AnswerJson(SiteRegister sites, ReasonWords words, Words said) {
         this.sites = sites;
-        this.kit = kit;
-        this.programme = programme;
         this.words = words;
         this.said = said;
     }
@@ -106,7 +98,8 @@ class AnswerJson {
             @Nullable Instant at,
             String words) {}
 
-    record Way(@Nullable String set, @Nullable String task, String verdict) {}
+    /** @param task none where another set is the way */
+    record Way(String set, @Nullable String task, String verdict) {}
 
     Body body(Viewer viewer, Asked asked, Answer answer) {
         Site site = sites.get(viewer.site());
@@ -120,7 +113,7 @@ class AnswerJson {
                 span(answer.prefix()),
                 lines(answer),
                 answer.clearBy().stream().map(action -> act(action)).toList(),
-                answer.alternatives().stream().map(way -> way(site, way)).toList(),
+                answer.alternatives().stream().map(AnswerJson::way).toList(),
                 new Of(
                         site.code(),
                         asked.worker(),
@@ -207,12 +200,7 @@ class AnswerJson {
                 action.kind().name(), action.action().name(), action.who().name(), action.at(), words.clearBy(action));
     }
 
-    private Way way(Site site, Answer.Alternative way) {
-        SetId set = way.set();
-        TaskId task = way.task();
-        return new Way(
-                set == null ? null : kit.set(site.id(), set).label(),
-                task == null ? null : programme.task(site.id(), task).code(),
-                way.verdict().name());
+    private static Way way(Answer.Alternative way) {
+        return new Way(way.label(), way.taskCode(), way.verdict().name());
     }
 }

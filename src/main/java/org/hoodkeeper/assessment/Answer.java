@@ -60,8 +60,19 @@ public record Answer(
     public record Window(
             Interval interval, boolean conditions, @Nullable RequirementKind endedBy) {}
 
-    /** Another ready set, or another task, that this person is cleared for in the same interval. */
-    public record Alternative(@Nullable SetId set, @Nullable TaskId task, Verdict verdict) {}
+    /**
+     * Another ready set, or another task with the same set, that this person is cleared for in the same interval.
+     *
+     * @param label of the set
+     * @param task none where another set is the way
+     * @param taskCode of the task
+     */
+    public record Alternative(
+            SetId set,
+            String label,
+            @Nullable TaskId task,
+            @Nullable String taskCode,
+            Verdict verdict) {}
 
     /** The records that decided: what is kept when somebody acts on the answer. */
     public List<RecordId> deciding() {

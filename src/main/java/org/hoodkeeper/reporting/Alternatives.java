@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.assessment.Answer;
@@ -21,6 +22,7 @@ import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
+import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.programme.Site;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -53,10 +55,12 @@ class Alternatives {
             order by s.label limit ?""";
 
     private final Dossiers dossiers;
+    private final Programme programme;
     private final JdbcTemplate jdbc;
 
-    Alternatives(Dossiers dossiers, JdbcTemplate jdbc) {
+    Alternatives(Dossiers dossiers, Programme programme, JdbcTemplate jdbc) {
         this.dossiers = dossiers;
+        this.programme = programme;
         this.jdbc = jdbc;
     }
 
@@ -152,7 +156,7 @@ class Alternatives {
         }
     }
 
-    private static void add(
+    private void add(
             List<Answer.Alternative> found,
             Reader reader,
             Dossiers.Loaded loaded,
@@ -171,7 +175,12 @@ class Alternatives {
                 question,
                 loaded.dossier(question.worker(), question.task(), question.set(), label, data.model(), code));
         if (answer.verdict() != Verdict.NOT_CLEARED) {
-            found.add(new Answer.Alternative(question.set(), task, answer.verdict()));
+            found.add(new Answer.Alternative(
+                    Objects.requireNonNull(question.set(), "ways are sets, or tasks for the set in question"),
+                    label,
+                    task,
+                    task == null ? null : programme.task(question.site(), task).code(),
+                    answer.verdict()));
         }
     }
 

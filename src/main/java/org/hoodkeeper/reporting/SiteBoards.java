@@ -7,7 +7,6 @@ import java.util.List;
 import org.hoodkeeper.assessment.Assessment;
 import org.hoodkeeper.assessment.Wall;
 import org.hoodkeeper.kernel.Role;
-import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.people.People;
@@ -56,11 +55,6 @@ public class SiteBoards {
     /** When "now" is, for {@link Moment#of}. */
     public Instant now() {
         return clock.now();
-    }
-
-    /** The code of a task, for pages that have its id. */
-    public String taskCode(SiteId site, TaskId task) {
-        return programme.task(site, task).code();
     }
 
     /** Everyone the reader may see. Today's board is kept and only brought up to date; its moment is that of the last look. */

@@ -15,9 +15,6 @@ import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
-import org.hoodkeeper.kernel.SetId;
-import org.hoodkeeper.kernel.SiteId;
-import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.oversight.Differences;
@@ -131,7 +128,7 @@ class PersonController {
                                 .map(reasons::clearBy)
                                 .distinct()
                                 .toList());
-        page.addAttribute("ways", answer == null ? List.of() : ways(visit, answer));
+        page.addAttribute("ways", answer == null ? List.of() : ways(answer));
         page.addAttribute(
                 "dueSoon",
                 answer == null || answer.dueSoon() == null
@@ -261,16 +258,13 @@ class PersonController {
                         words.say("endedBy." + window.endedBy()));
     }
 
-    private List<String> ways(Visit visit, Answer answer) {
-        return answer.alternatives().stream()
-                .map(way -> way(visit.viewer().site(), way.set(), way.task()))
-                .toList();
+    private List<String> ways(Answer answer) {
+        return answer.alternatives().stream().map(this::way).toList();
     }
 
-    private String way(SiteId site, @Nullable SetId set, @Nullable TaskId task) {
-        if (task != null) {
-            return words.say("person.way.task", boards.taskCode(site, task));
-        }
-        return set == null ? "" : words.say("person.way.set", kit.set(site, set).label());
+    private String way(Answer.Alternative way) {
+        return way.taskCode() == null
+                ? words.say("person.way.set", way.label())
+                : words.say("person.way.task", way.taskCode());
     }
 }

@@ -16,7 +16,6 @@ import org.hoodkeeper.assessment.Result;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.assessment.Why;
 import org.hoodkeeper.kernel.Role;
-import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.People;
 import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.rules.RequirementKind;
@@ -54,7 +53,6 @@ class IssueController {
     private final Counter counter;
     private final Programme programme;
     private final People people;
-    private final Kit kit;
     private final ReasonWords reasons;
     private final Readying readying;
 
@@ -64,7 +62,6 @@ class IssueController {
             Counter counter,
             Programme programme,
             People people,
-            Kit kit,
             ReasonWords reasons,
             Readying readying) {
         this.desk = desk;
@@ -72,7 +69,6 @@ class IssueController {
         this.counter = counter;
         this.programme = programme;
         this.people = people;
-        this.kit = kit;
         this.reasons = reasons;
         this.readying = readying;
     }
@@ -95,9 +91,6 @@ class IssueController {
                 .map(hours -> Choice.said(hours, "issue.hours." + hours))
                 .toList();
     }
-
-    /** Another ready set of the same store that the person may wear for this task, or the same set at another task. */
-    record Other(@Nullable String label, @Nullable String task, Verdict verdict) {}
 
     @Allowed(Role.STOREKEEPER)
     @GetMapping
@@ -181,22 +174,7 @@ class IssueController {
                         ? readying.earliest(
                                 visit.viewer().site(), set, answer.question().knownAt())
                         : null);
-        page.addObject("others", others(visit, answer));
+        page.addObject("others", answer.alternatives());
         return page;
-    }
-
-    private List<Other> others(Visit visit, Answer answer) {
-        return answer.alternatives().stream()
-                .map(other -> new Other(
-                        other.set() == null
-                                ? null
-                                : kit.set(visit.viewer().site(), other.set()).label(),
-                        other.task() == null
-                                ? null
-                                : programme
-                                        .task(visit.viewer().site(), other.task())
-                                        .code(),
-                        other.verdict()))
-                .toList();
     }
 }

@@ -18,13 +18,8 @@ import org.hoodkeeper.kernel.LocalTimes;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
 import org.hoodkeeper.kernel.Refused;
 import org.hoodkeeper.kernel.Role;
-import org.hoodkeeper.kernel.SetId;
-import org.hoodkeeper.kernel.SiteId;
-import org.hoodkeeper.kernel.TaskId;
-import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.people.Worker;
 import org.hoodkeeper.reporting.DayAnswers;
-import org.hoodkeeper.reporting.SiteBoards;
 import org.hoodkeeper.store.RecallBook;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
@@ -52,9 +47,7 @@ class TodayController {
     private final DayAnswers days;
     private final Ends ends;
     private final MyRecords records;
-    private final SiteBoards boards;
     private final RecallBook recalls;
-    private final Kit kit;
     private final ReasonWords reasons;
     private final Words words;
     private final Show show;
@@ -68,9 +61,7 @@ class TodayController {
             DayAnswers days,
             Ends ends,
             MyRecords records,
-            SiteBoards boards,
             RecallBook recalls,
-            Kit kit,
             ReasonWords reasons,
             Words words,
             Show show,
@@ -81,9 +72,7 @@ class TodayController {
         this.days = days;
         this.ends = ends;
         this.records = records;
-        this.boards = boards;
         this.recalls = recalls;
-        this.kit = kit;
         this.reasons = reasons;
         this.words = words;
         this.show = show;
@@ -182,11 +171,7 @@ class TodayController {
         page.addAttribute(
                 "actions",
                 answer.clearBy().stream().map(reasons::clearBy).distinct().toList());
-        page.addAttribute(
-                "ways",
-                answer.alternatives().stream()
-                        .map(way -> way(visit.viewer().site(), way.set(), way.task()))
-                        .toList());
+        page.addAttribute("ways", answer.alternatives().stream().map(this::way).toList());
         page.addAttribute("ends", ends.of(answer, now, visit.zone()));
         page.addAttribute(
                 "dueSoon",
@@ -202,10 +187,9 @@ class TodayController {
                 .toList();
     }
 
-    private String way(SiteId site, @Nullable SetId set, @Nullable TaskId task) {
-        if (task != null) {
-            return words.say("today.way.task", boards.taskCode(site, task));
-        }
-        return set == null ? "" : words.say("today.way.set", kit.set(site, set).label());
+    private String way(Answer.Alternative way) {
+        return way.taskCode() == null
+                ? words.say("today.way.set", way.label())
+                : words.say("today.way.task", way.taskCode());
     }
 }
