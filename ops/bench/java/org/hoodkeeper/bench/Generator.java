@@ -14,7 +14,6 @@ import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.access.BenchPassword;
 import org.hoodkeeper.database.BenchDatabase;
-import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kernel.WorkerId;
@@ -51,7 +50,7 @@ final class Generator {
      * @param entries of the chain
      * @param took generating and writing, with the indexes
      */
-    record Made(SiteId site, long records, long entries, Duration took, List<Pair> pairs, List<ModelId> models) {}
+    record Made(SiteId site, long records, long entries, Duration took, List<Pair> pairs) {}
 
     Made make() throws Exception {
         Instant begun = Instant.now();
@@ -77,7 +76,7 @@ final class Generator {
         accounts(site, officer, pairs);
         indexes(indexes);
         return new Made(
-                site, ledger.count(), ledger.entries(), Duration.between(begun, Instant.now()), List.copyOf(pairs), List.copyOf(ground.models.values()));
+                site, ledger.count(), ledger.entries(), Duration.between(begun, Instant.now()), List.copyOf(pairs));
     }
 
     /** Tells five years, week by week. */

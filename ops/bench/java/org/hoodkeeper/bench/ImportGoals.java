@@ -139,7 +139,8 @@ final class ImportGoals {
         for (boolean right : new boolean[] {false, true}) {
             send(FileKind.WEARS, right, third, "source_id,worker,set,task,from,until,step", n -> {
                 Pair pair = pair(n);
-                Instant from = end.minusSeconds(60L * (n / made.pairs().size()) + 60);
+                // four wears a day: nobody brings in a million of one day, and the background looks at a day at a time
+                Instant from = end.minus(Duration.ofHours(6L * (n / made.pairs().size()))).minusSeconds(60);
                 return "w" + run + n + "," + worker(right, n, pair) + "," + Generator.label(pair.index) + ","
                         + Generator.taskCode(pair.taskNumber()) + "," + from + "," + from.plusSeconds(30) + ",whole";
             });

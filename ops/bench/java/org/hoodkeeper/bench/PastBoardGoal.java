@@ -7,7 +7,6 @@ import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.UUID;
 import org.hoodkeeper.database.BenchDatabase;
-import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.reporting.SameBoard;
 
@@ -36,13 +35,11 @@ final class PastBoardGoal {
                 .distinct()
                 .map(TaskId::value)
                 .toList();
-        List<UUID> models =
-                made.models().stream().map(ModelId::value).toList();
         String address = "/sites/" + code + "/board?known=then&at=" + moment;
         double[] page = new double[QuestionGoals.ROUNDS];
         double[] plain = new double[QuestionGoals.ROUNDS];
         try (Connection connection = database.app()) {
-            SameBoard same = new SameBoard(connection, made.site(), workers, sets, tasks, models);
+            SameBoard same = new SameBoard(connection, made.site(), workers, sets, tasks);
             for (int round = -1; round < page.length; round++) {
                 double full = millis(() -> page(address));
                 double bare = millis(() -> same.read(moment));

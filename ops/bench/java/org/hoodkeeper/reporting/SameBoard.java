@@ -19,29 +19,25 @@ import org.hoodkeeper.kernel.SiteId;
  */
 public final class SameBoard {
 
-    private static final int AT_A_TIME = 500;
 
     private final Connection connection;
     private final SiteId site;
     private final List<UUID> workers;
     private final List<UUID> sets;
     private final List<UUID> tasks;
-    private final List<UUID> models;
 
     public SameBoard(
             Connection connection,
             SiteId site,
             List<UUID> workers,
             List<UUID> sets,
-            List<UUID> tasks,
-            List<UUID> models)
+            List<UUID> tasks)
             throws SQLException {
         this.connection = connection;
         this.site = site;
         this.workers = workers;
         this.sets = sets;
         this.tasks = tasks;
-        this.models = models;
         connection.setAutoCommit(false);
     }
 
@@ -53,9 +49,9 @@ public final class SameBoard {
                     + " select set_config('hoodkeeper.site', '" + site.value() + "', true)");
         }
         int rows = run(
-                Deciding.SHARED, moment, Map.of("tasks", tasks, "sites", List.of(site.value()), "models", models));
-        for (int from = 0; from < workers.size(); from += AT_A_TIME) {
-            int until = Math.min(workers.size(), from + AT_A_TIME);
+                Deciding.SHARED, moment, Map.of("tasks", tasks, "sites", List.of(site.value())));
+        for (int from = 0; from < workers.size(); from += Rounds.AT_A_TIME) {
+            int until = Math.min(workers.size(), from + Rounds.AT_A_TIME);
             rows += run(
                     Deciding.PART,
                     moment,

@@ -41,8 +41,10 @@ public final class SameStatements {
     private static final String SEEN = "insert into audit_event (site_id, recorded_at, event_id, kind, actor, subject, source, detail)"
             + " values (?, audit_clock(?), ?, 'person.seen', ?, ?, null, 'ask')";
 
+    private static final int BODY = 10;
     private static final Pattern MODEL = Pattern.compile("\"model\": ?\"([0-9a-f-]{36})\"");
-    private static final int MOST = 3;
+    private static final Pattern SIZE = Pattern.compile("\"size\": ?\"([^\"]*)\"");
+    private static final Pattern STORE = Pattern.compile("\"store\": ?\"([^\"]*)\"");
 
     private final Connection connection;
     private final SiteId site;
@@ -126,19 +128,23 @@ public final class SameStatements {
         private final Set<UUID> posted = new HashSet<>();
         private final Set<String> trained = new HashSet<>();
         private String model = "";
+        private String sizeAndStore = "";
 
-        private void see(ResultSet row) throws SQLException {
-            int kind = row.getInt(1);
-            String body = row.getString(10);
+        private void see(int kind, ResultSet row, String body) throws SQLException {
             if (kind == Kind.POSTING.number()) {
                 posted.add(row.getObject(4, UUID.class));
             } else if (kind == Kind.TRAINING.number() && body.contains("\"PASS\"") && body.contains("\"demonstrated\":true")) {
                 trained.add(row.getString(5));
             } else if (kind == Kind.SET.number()) {
-                Matcher found = MODEL.matcher(body);
-                model = found.find() ? found.group(1) : model;
+                model = field(MODEL, body);
+                sizeAndStore = "/" + field(SIZE, body) + "/" + field(STORE, body);
             }
         }
+    }
+
+    private static String field(Pattern pattern, String body) {
+        Matcher found = pattern.matcher(body);
+        return found.find() ? found.group(1) : "";
     }
 
     private int otherWays(Refusal refusal, UUID[] found, Map<String, String> models, Timestamp now, Seen seen)
@@ -152,28 +158,30 @@ public final class SameStatements {
                 hopeful.remove(seen.model);
             }
         }
-        Map<UUID, String> shelf = hopeful.isEmpty() ? Map.of() : another(found[2], hopeful);
+        Map<UUID, String> shelf = hopeful.isEmpty()
+                ? Map.of()
+                : another(found[2], hopeful.stream().map(model -> model + seen.sizeAndStore).toList());
         List<UUID> sets = new ArrayList<>(shelf.keySet());
         int read = 0;
         int ways = 0;
-        while (read < sets.size() && ways < MOST) {
+        while (read < sets.size() && ways < Alternatives.MOST) {
             List<UUID> some = sets.subList(read, read == 0 ? Math.min(Alternatives.FIRST, sets.size()) : sets.size());
             read += some.size();
             UUID[][] more = {some.toArray(UUID[]::new), {}, {}};
-            rows += records(Deciding.MORE, more, now, new Seen());
+            rows += records(Deciding.MORE, more, now, null);
             ways += (int) some.stream()
                     .filter(one -> refusal.found().contains(shelf.get(one)))
                     .count();
         }
         seen.posted.remove(found[1]);
-        if (ways < MOST && !seen.posted.isEmpty() && OtherWays.anotherTaskMayHelp(refusal.reasons())) {
+        if (ways < Alternatives.MOST && !seen.posted.isEmpty() && OtherWays.anotherTaskMayHelp(refusal.reasons())) {
             UUID[][] more = {{}, seen.posted.toArray(UUID[]::new), {}};
-            rows += records(Deciding.MORE, more, now, new Seen());
+            rows += records(Deciding.MORE, more, now, null);
         }
         return rows;
     }
 
-    private int records(Reading.Statement what, UUID[][] ids, Timestamp now, Seen seen) throws SQLException {
+    private int records(Reading.Statement what, UUID[][] ids, Timestamp now, @Nullable Seen seen) throws SQLException {
         try (PreparedStatement records = connection.prepareStatement(what.ahead())) {
             records.setObject(1, site.value());
             records.setTimestamp(2, Timestamp.from(from));
@@ -185,12 +193,15 @@ public final class SameStatements {
             }
             int rows = 0;
             try (ResultSet row = records.executeQuery()) {
-                int columns = row.getMetaData().getColumnCount();
                 while (row.next()) {
-                    for (int i = 1; i <= columns; i++) {
+                    int kind = row.getInt(1);
+                    for (int i = 2; i < BODY; i++) {
                         row.getObject(i);
                     }
-                    seen.see(row);
+                    String body = row.getString(BODY);
+                    if (seen != null) {
+                        seen.see(kind, row, body);
+                    }
                     rows++;
                 }
             }
@@ -199,20 +210,14 @@ public final class SameStatements {
     }
 
     /** Those on the shelf that could take the set's place, with their labels. */
-    private Map<UUID, String> another(UUID set, List<String> models) throws SQLException {
+    private Map<UUID, String> another(UUID set, List<String> offers) throws SQLException {
         Map<UUID, String> sets = new LinkedHashMap<>();
         try (PreparedStatement shelf = connection.prepareStatement(Alternatives.IN_STORE)) {
             shelf.setObject(1, site.value());
             shelf.setObject(2, set);
             shelf.setTimestamp(3, Timestamp.from(from));
-            shelf.setObject(4, set);
-            shelf.setInt(5, Kind.SET.number());
-            shelf.setObject(6, set);
-            shelf.setInt(7, Kind.SET.number());
-            shelf.setString(8, null);
-            shelf.setString(9, null);
-            shelf.setArray(10, connection.createArrayOf("text", models.toArray()));
-            shelf.setInt(11, Alternatives.CANDIDATES);
+            shelf.setArray(4, connection.createArrayOf("text", offers.toArray()));
+            shelf.setInt(5, Alternatives.CANDIDATES);
             try (ResultSet row = shelf.executeQuery()) {
                 while (row.next()) {
                     sets.put(row.getObject(1, UUID.class), row.getString(2));

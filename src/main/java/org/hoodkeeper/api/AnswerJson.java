@@ -148,9 +148,8 @@ class AnswerJson {
         body.reasons().forEach(line -> lines.add(line.result() + " " + line.requirement() + ": " + line.words()));
         body.clearBy().forEach(act -> lines.add("> " + act.words()));
         body.alternatives()
-                .forEach(way -> lines.add("> " + way.verdict()
-                        + (way.set() == null ? "" : " " + way.set())
-                        + (way.task() == null ? "" : " " + way.task())));
+                .forEach(way -> lines.add(
+                        "> " + way.verdict() + " " + way.set() + (way.task() == null ? "" : " " + way.task())));
         lines.add(
                 "AS_KNOWN_AT " + body.knownAt() + " " + String.join(", ", body.ruleSets()) + " " + body.yearReading());
         return lines.add(body.caution()).toString();

@@ -19,6 +19,9 @@ import org.jspecify.annotations.Nullable;
 /** The judgement of one instant while it is being made: what was in force then, and what has been found so far. */
 final class Judging extends Looking {
 
+    /** One for each requirement, most often. */
+    private static final int REASONS = RequirementKind.values().length;
+
     /** Whether the medical requirements are judged at all: a reader without the right gets the answer without them. */
     final Sight sight;
 
@@ -39,9 +42,6 @@ final class Judging extends Looking {
     StartRequirements.@Nullable CurrentCheck currentCheck;
     /** As far as it has been looked for. */
     CareRequirements.@Nullable Find find;
-
-    /** One for each requirement, most often. */
-    private static final int REASONS = RequirementKind.values().length;
 
     private final List<Reason> reasons = new ArrayList<>(REASONS);
 

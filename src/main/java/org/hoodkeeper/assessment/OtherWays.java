@@ -14,8 +14,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What a refusal says of other ways before they are looked at: a bar that lies on the person stands whatever set is taken, and
- * one that lies on the set stands at every task. Each says no only where the same requirement would bar the other way as well;
- * what may help is still to be judged.
+ * one that lies on the set stands at every task. Each says no only where the same requirement would bar the other way as well,
+ * or nothing is known of its model, which bars too; what may help is still to be judged.
  */
 public final class OtherWays {
 

@@ -20,7 +20,7 @@ final class DayStarts {
     private static final int CHANGES = -1;
 
     private static final Map<ZoneId, DayStarts> ZONES = new ConcurrentHashMap<>();
-    /** Asked for again and again, for one site after the other. Two threads may each keep their own. */
+    /** Asked for again and again for one site. Two sites may take turns in it, and two threads set it at once. */
     private static @Nullable DayStarts last;
 
     private final ZoneId zone;

@@ -14,7 +14,6 @@ import org.hoodkeeper.assessment.Assessment;
 import org.hoodkeeper.assessment.OtherWays;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Verdict;
-import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Posting;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
@@ -35,23 +34,14 @@ import org.springframework.stereotype.Component;
 @Component
 class Alternatives {
 
-    private static final int MOST = 3;
+    static final int MOST = 3;
     static final int CANDIDATES = 12;
     /** Most sets on the shelf are ready: the first few most often hold the three that are looked for. */
     static final int FIRST = 4;
 
     static final String IN_STORE = """
             select s.set_id, s.label from kit_shelf s
-            where s.site_id = ? and s.set_id is distinct from ? and s.free_from <= ?
-              and (?::uuid is null or exists (
-                   select 1 from ledger_record o join ledger_record r on r.site_id = o.site_id and r.kind = o.kind
-                   where o.site_id = s.site_id and o.kind = ? and o.subject = ? and r.subject = s.set_id
-                     and r.body ->> 'store' is not distinct from o.body ->> 'store'
-                     and r.body ->> 'size' = o.body ->> 'size'))
-              and exists (
-                   select 1 from ledger_record r
-                   where r.site_id = s.site_id and r.kind = ? and r.subject = s.set_id
-                     and (?::text is null or r.body ->> 'size' = ?) and r.body ->> 'model' = any(?))
+            where s.site_id = ? and s.set_id is distinct from ? and s.free_from <= ? and s.offers && ?
             order by s.label limit ?""";
 
     private final Dossiers dossiers;
@@ -86,7 +76,8 @@ class Alternatives {
         List<Answer.Alternative> found = new ArrayList<>();
         Dossiers.Loaded loaded = asked;
         Set<ModelId> hopeful = hopeful(refused, question, codes, asked);
-        Map<SetId, String> inStore = hopeful.isEmpty() ? Map.of() : inStore(site, question, hopeful);
+        Set<String> offers = offers(hopeful, question, asked);
+        Map<SetId, String> inStore = offers.isEmpty() ? Map.of() : inStore(site, question, offers);
         List<SetId> sets = List.copyOf(inStore.keySet());
         int read = 0;
         while (read < sets.size() && found.size() < MOST) {
@@ -95,8 +86,8 @@ class Alternatives {
             loaded = dossiers.more(loaded, Set.of(), some);
             for (SetId candidate : some) {
                 SetData data = loaded.data(candidate);
-                if (found.size() < MOST && data != null && !data.emergency() && sameSize(question, loaded, data)) {
-                    String other = inStore.getOrDefault(candidate, "");
+                if (found.size() < MOST && data != null && !data.emergency() && isOffered(data, offers)) {
+                    String other = Objects.requireNonNull(inStore.get(candidate));
                     add(found, reader, loaded, question.with(candidate), other, data, codes, null);
                 }
             }
@@ -130,6 +121,11 @@ class Alternatives {
     private static @Nullable ModelId model(Question question, Dossiers.Loaded asked) {
         SetData data = question.set() == null ? null : asked.data(question.set());
         return data == null ? question.model() : data.model();
+    }
+
+    private static boolean isOffered(SetData data, Set<String> offers) {
+        return offers.contains(offer(data.model(), data.size(), null))
+                || offers.contains(offer(data.model(), data.size(), data.store() == null ? "" : data.store()));
     }
 
     private record Reader(Viewer viewer, Assessment.Staff staff) {}
@@ -184,20 +180,11 @@ class Alternatives {
         }
     }
 
-    /** A hood of another size does not sit: the size asked about, or that of the set in question. */
-    private static boolean sameSize(Question question, Dossiers.Loaded loaded, SetData data) {
-        if (question.size() != null) {
-            return data.size().equals(question.size());
-        }
-        SetData own = question.set() == null ? null : loaded.data(question.set());
-        return own == null || own.size().equals(data.size());
-    }
-
     /**
-     * Sets that nobody has in hand now nor had at the start: of the store and size of the set in question, or of the size asked
-     * about, and of one of the models.
+     * Sets that nobody has in hand now nor had at the start, that may be of what is looked for. The shelf knows each version of a
+     * set's data that was ever told: which of them counts is looked at with its records.
      */
-    private Map<SetId, String> inStore(Site site, Question question, Set<ModelId> models) {
+    private Map<SetId, String> inStore(Site site, Question question, Set<String> offers) {
         Map<SetId, String> sets = new LinkedHashMap<>();
         jdbc.query(
                 IN_STORE,
@@ -207,15 +194,28 @@ class Alternatives {
                 site.id().value(),
                 question.set() == null ? null : question.set().value(),
                 Timestamp.from(question.wear().from()),
-                question.set() == null ? null : question.set().value(),
-                Kind.SET.number(),
-                question.set() == null ? null : question.set().value(),
-                Kind.SET.number(),
-                question.size(),
-                question.size(),
-                models.stream().map(model -> model.value().toString()).toArray(String[]::new),
+                offers.toArray(String[]::new),
                 CANDIDATES);
         return sets;
+    }
+
+    /** As the shelf writes it. @param store none for any, empty for sets that belong to none */
+    static String offer(ModelId model, String size, @Nullable String store) {
+        return model.value() + "/" + size + (store == null ? "" : "/" + store);
+    }
+
+    /** A hood of another size does not sit: of the size asked about, or of size and store of the set in question. */
+    private static Set<String> offers(Set<ModelId> hopeful, Question question, Dossiers.Loaded asked) {
+        SetData own = question.set() == null ? null : asked.data(question.set());
+        Set<String> offers = new LinkedHashSet<>();
+        for (ModelId model : hopeful) {
+            if (own != null) {
+                offers.add(offer(model, own.size(), own.store() == null ? "" : own.store()));
+            } else if (question.size() != null) {
+                offers.add(offer(model, question.size(), null));
+            }
+        }
+        return offers;
     }
 
     private static Set<TaskId> postedTasks(Question question, Dossiers.Loaded asked) {

@@ -58,20 +58,20 @@ final class Deciding {
             Reading.about("sets")
                     .latest(Kind.SET, 1)
                     .latest(Kind.CUSTODY, 40)
-                    .latest(Kind.CUSTODY, 1, "r.body ->> 'claim' = 'FOUND'")
-                    .latest(Kind.CUSTODY, 1, "r.body ->> 'claim' = 'MISSING'")
-                    .latestOfAnother(Kind.CUSTODY, "item", "r.body ->> 'claim' = 'ISSUED'")
+                    .latest(Kind.CUSTODY, "claim", "FOUND")
+                    .latest(Kind.CUSTODY, "claim", "MISSING")
+                    .latestOfAnother(Kind.CUSTODY, "item", "claim", "ISSUED")
                     .latest(Kind.FLOW_CHECK, 10)
                     .latest(Kind.EXAMINATION, 10)
-                    .latest(Kind.EXAMINATION, 1, "r.body ->> 'outcome' = 'PASS'")
+                    .latest(Kind.EXAMINATION, "outcome", "PASS")
                     .latestOfEachWay(Kind.CLEANING)
                     .latestOfEach(Kind.PART_CHANGE, "r.scope")
                     .latest(Kind.DEFECT, 1)
-                    .latest(Kind.DEFECT, 1, "r.body ->> 'step' = 'MENDED'")
+                    .latest(Kind.DEFECT, "step", "MENDED")
                     .open(Kind.DEFECT, "FOUND", "MENDED")
                     .latest(Kind.HOLD, 1)
-                    .latest(Kind.HOLD, 1, "r.body ->> 'why' = 'UNDER_REPAIR'")
-                    .latest(Kind.HOLD, 1, "r.body ->> 'step' = 'RELEASED'")
+                    .latest(Kind.HOLD, "why", "UNDER_REPAIR")
+                    .latest(Kind.HOLD, "step", "RELEASED")
                     .open(Kind.HOLD, "PLACED", "RELEASED")
                     .latestOfEach(Kind.BATTERY_TEST, "r.body ->> 'serial'")
                     .latestOfEachWearer(Kind.PRE_USE_CHECK, "item")
@@ -120,7 +120,7 @@ final class Deciding {
             + named("instrument", Kind.FLOW_CHECK) + " || " + named("indicator", Kind.EXAMINATION, Kind.PRE_USE_CHECK)
             + " as instruments, " + named("supply", Kind.SET) + " as supplies";
 
-    private static final String ALL_NAMES = "a.models as models,"
+    private static final String ALL_NAMES = "array(select m.id from kit_model m where m.site_id = a.site) as models,"
             + " array(select i.id from kit_instrument i where i.site_id = a.site) as instruments,"
             + " array(select s.id from kit_supply s where s.site_id = a.site) as supplies";
 
@@ -153,20 +153,14 @@ final class Deciding {
     static final Reading.Statement PART = Reading.statement(part());
 
     /** About tasks, the site, and all that the records of its sets may name. */
-    static final Reading.Statement SHARED = Reading.statement(
-            List.of(TASKS, SITE), ALL_NAMES, NAMED, new LinkedHashSet<>(List.of("tasks", "sites", "models")));
+    static final Reading.Statement SHARED =
+            Reading.statement(List.of(TASKS, SITE), ALL_NAMES, NAMED, new LinkedHashSet<>(List.of("tasks", "sites")));
 
-    /** About people, sets, tasks and the site. */
-    static final Reading.Statement FIRST = Reading.statement(first());
-
-    /** About what the records of {@link #FIRST} name. */
-    static final Reading.Statement NEXT = Reading.statement(NAMED);
-
-    /** The same about further sets and tasks, where the person and the site are known already. */
+    /** About further sets and tasks with what their records name, where the person and the site are known already. */
     static final Reading.Statement MORE =
             Reading.statement(more(), NAMES, NAMED, new LinkedHashSet<>(List.of("sets", "tasks", "models")));
 
-    /** Both in one, for a few subjects: the records in between are kept and read twice. */
+    /** All of it in one, for a few subjects: the records in between are kept and read twice. */
     static final Reading.Statement AT_ONCE = Reading.statement(
             first(), NAMES, NAMED, new LinkedHashSet<>(List.of("workers", "sets", "tasks", "sites", "models")));
 }

@@ -54,7 +54,7 @@ public class Dossiers {
     /** How far a plan of the past is followed beyond its end. */
     private static final Duration FOLLOWED = Duration.ofDays(45);
 
-    /** So many subjects are loaded by one statement; for more, what lies between its two halves grows too large to keep. */
+    /** So many subjects are loaded by one statement; for more, what the site has in common is read on its own. */
     private static final int FEW = 64;
 
     private final RecordLoader loader;
@@ -77,20 +77,22 @@ public class Dossiers {
      * @param known told by then
      */
     public Loaded load(Site site, Wanted wanted, Interval wear, Instant known) {
+        if (wanted.workers().size() + wanted.sets().size() > FEW) {
+            Loaded shared = shared(site, wanted.tasks(), wear, known);
+            return part(shared, wanted.workers(), wanted.sets()).get();
+        }
         RecordLoader.Cut cut = cut(site, wear, known);
         Records records = new Records();
-        Map<String, Collection<UUID>> first = Map.of(
-                "workers", values(wanted.workers()),
-                "sets", values(wanted.sets()),
-                "tasks", values(wanted.tasks()),
-                "sites", List.of(site.id().value()),
-                "models", values(wanted.models().keySet()));
-        if (wanted.workers().size() + wanted.sets().size() <= FEW) {
-            loader.load(records, Deciding.AT_ONCE, cut, first);
-        } else {
-            loader.load(records, Deciding.FIRST, cut, first);
-            loader.load(records, Deciding.NEXT, cut, named(wanted, records));
-        }
+        loader.load(
+                records,
+                Deciding.AT_ONCE,
+                cut,
+                Map.of(
+                        "workers", values(wanted.workers()),
+                        "sets", values(wanted.sets()),
+                        "tasks", values(wanted.tasks()),
+                        "sites", List.of(site.id().value()),
+                        "models", values(wanted.models().keySet())));
         records.sort();
         return loaded(site, records, cut);
     }
@@ -113,13 +115,13 @@ public class Dossiers {
     }
 
     /**
-     * What the people and sets of a site have in common, for many parts of them at a moment: tasks, limits and decisions, models,
+     * What the people and sets of a site have in common, for many parts of them at a moment: tasks, limits and decisions, all models,
      * instruments and supplies.
      *
      * @param wear the interval to be judged
      * @param known told by then
      */
-    Loaded shared(Site site, Collection<TaskId> tasks, Collection<ModelId> models, Interval wear, Instant known) {
+    Loaded shared(Site site, Collection<TaskId> tasks, Interval wear, Instant known) {
         RecordLoader.Cut cut = cut(site, wear, known);
         Records records = new Records();
         loader.load(
@@ -128,8 +130,7 @@ public class Dossiers {
                 cut,
                 Map.of(
                         "tasks", values(tasks),
-                        "sites", List.of(site.id().value()),
-                        "models", values(models)));
+                        "sites", List.of(site.id().value())));
         records.sort();
         return loaded(site, records, cut);
     }
@@ -144,6 +145,8 @@ public class Dossiers {
         return () -> {
             Records records = new Records(shared.records);
             RecordLoader.add(records, rows);
+            // what was read need not stay while it is judged
+            rows.clear();
             records.sort();
             return new Loaded(shared, records);
         };
@@ -151,6 +154,9 @@ public class Dossiers {
 
     /** The same files with those of further sets and tasks: some dozens of them at most. */
     Loaded more(Loaded loaded, Collection<TaskId> tasks, Collection<SetId> sets) {
+        if (loaded.shared != null) {
+            throw new IllegalArgumentException("what was read in parts is not added to");
+        }
         loader.load(
                 loaded.records,
                 Deciding.MORE,
@@ -158,27 +164,6 @@ public class Dossiers {
                 Map.of("sets", values(sets), "tasks", values(tasks), "models", List.of()));
         loaded.records.sort();
         return new Loaded(loaded.site, loaded.records, loaded.rules, loaded.cut);
-    }
-
-    private static Map<String, Set<UUID>> named(Wanted wanted, Records records) {
-        Set<UUID> models = new HashSet<>(values(wanted.models().keySet()));
-        models.addAll(
-                records.<SetData>named(Kind.SET, data -> List.of(data.model().value())));
-        Set<UUID> supplies = records.<SetData>named(
-                Kind.SET,
-                data -> data.supply() == null
-                        ? List.of()
-                        : List.of(data.supply().value()));
-        return Map.of("models", models, "instruments", instruments(records), "supplies", supplies);
-    }
-
-    private static Set<UUID> instruments(Records records) {
-        Set<UUID> instruments = new HashSet<>();
-        instruments.addAll(records.<FlowCheck>named(
-                Kind.FLOW_CHECK, check -> List.of(check.instrument().value())));
-        instruments.addAll(records.<Examination>named(Kind.EXAMINATION, one -> of(one.indicator())));
-        instruments.addAll(records.<PreUseCheck>named(Kind.PRE_USE_CHECK, one -> of(one.indicator())));
-        return instruments;
     }
 
     private static List<UUID> of(@Nullable InstrumentId instrument) {

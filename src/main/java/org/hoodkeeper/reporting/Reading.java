@@ -1,11 +1,14 @@
 package org.hoodkeeper.reporting;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.StringJoiner;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.hoodkeeper.facts.Kind;
 
 /**
@@ -33,6 +36,7 @@ final class Reading {
     private static final String NEWEST = "r.true_from desc, r.recorded_at desc, r.id desc";
 
     private static final Pattern ARGUMENT = Pattern.compile("(?<!:):([a-z]+)");
+    private static final Pattern VALUE = Pattern.compile("\\{([a-z]+)\\}");
 
     /** More than a year of hourly records of one kind about one subject: no question may lose the ones right after its start. */
     private static final int MOST_LATER = 10_000;
@@ -44,11 +48,25 @@ final class Reading {
                 .formatted(record, correction);
     }
 
-    private record Piece(String lateral, boolean onlyPast) {}
+    /**
+     * One look at the ledger for each subject.
+     *
+     * @param lateral the look, with its values in braces
+     * @param values by name, as they stand in SQL: pieces that differ in them alone become one
+     * @param onlyPast finds nothing unless the start lies in the known past
+     */
+    private record Piece(String lateral, Map<String, String> values, boolean onlyPast) {}
 
     private final List<Piece> pieces = new ArrayList<>();
     private final String ids;
     private final String column;
+
+    private static final String LATER = "r.true_from > :start and r.true_from < :horizon";
+    private static final String SAYS = "r.true_from <= :start and r.body ->> {field} = {value}";
+
+    private static String text(String value) {
+        return "'" + value + "'";
+    }
 
     private Reading(String ids, String column) {
         this.ids = ids;
@@ -70,28 +88,37 @@ final class Reading {
         return piece(kind, "r.true_from <= :start", NEWEST, n);
     }
 
-    Reading latest(Kind kind, int n, String which) {
-        return piece(kind, "r.true_from <= :start and " + which, NEWEST, n);
+    /** The newest of which a field says that. */
+    Reading latest(Kind kind, String field, String value) {
+        return add(lateral(SAYS, NEWEST), saying(kind, field, value));
+    }
+
+    private static Map<String, String> saying(Kind kind, String field, String value) {
+        return Map.of("kind", "" + kind.number(), "most", "1", "field", text(field), "value", text(value));
     }
 
     /** The newest of each group: of each scope, of each outcome. For kinds of which a subject has few. */
     Reading latestOfEach(Kind kind, String... groups) {
         String each = String.join(", ", groups);
-        return add("select distinct on (" + each + ") " + COLUMNS + " from ledger_record r where r." + column
-                + " = s.id and r.kind = " + kind.number() + " and " + CURRENT + " and r.true_from <= :start order by "
-                + each + ", " + NEWEST);
+        return add(
+                "select distinct on (" + each + ") " + COLUMNS + " from ledger_record r where r." + column
+                        + " = s.id and r.kind = {kind} and " + CURRENT + " and r.true_from <= :start order by " + each
+                        + ", " + NEWEST,
+                Map.of("kind", "" + kind.number()));
     }
 
     /** The newest of each way, for kinds of which a subject has thousands: goes from way to way through an index of its own. */
     Reading latestOfEachWay(Kind kind) {
         String next = "select r.way from ledger_record r where r.site_id = :site and r." + column
-                + " = s.id and r.kind = " + kind.number() + " ";
+                + " = s.id and r.kind = {kind} ";
         String first = " order by r.way limit 1";
-        return add("with recursive ways(way) as ((" + next + first + ") union all select (" + next
-                + " and r.way > w.way" + first + ") from ways w where w.way is not null)"
-                + " select n.* from ways w cross join lateral ("
-                + lateral(kind, "r.way is not null and r.way = w.way and r.true_from <= :start", NEWEST, 1)
-                + ") n where w.way is not null");
+        return add(
+                "with recursive ways(way) as ((" + next + first + ") union all select (" + next + " and r.way > w.way"
+                        + first + ") from ways w where w.way is not null)"
+                        + " select n.* from ways w cross join lateral ("
+                        + lateral("r.way is not null and r.way = w.way and r.true_from <= :start", NEWEST)
+                        + ") n where w.way is not null",
+                upTo(kind, 1));
     }
 
     /** The newest of each second party or subject, for kinds of which a subject has thousands: through an index of its own. */
@@ -99,11 +126,13 @@ final class Reading {
         String next = "select r." + who + " from ledger_record r where r.site_id = :site and r." + column
                 + " = s.id and r.kind = " + kind.number() + " ";
         String first = " order by r." + who + " limit 1";
-        return add("with recursive wearers(id) as ((" + next + first + ") union all select (" + next
-                + " and r." + who + " > w.id" + first + ") from wearers w where w.id is not null)"
-                + " select n.* from wearers w cross join lateral ("
-                + lateral(kind, "r." + who + " = w.id and r.true_from <= :start", NEWEST, 1)
-                + ") n where w.id is not null");
+        String newest = lateral("r." + who + " = w.id and r.true_from <= :start", NEWEST)
+                .replace("{kind}", "" + kind.number());
+        return add(
+                "with recursive wearers(id) as ((" + next + first + ") union all select (" + next + " and r." + who
+                        + " > w.id" + first + ") from wearers w where w.id is not null)"
+                        + " select n.* from wearers w cross join lateral (" + newest + ") n where w.id is not null",
+                Map.of("most", "1"));
     }
 
     /** The oldest one. */
@@ -112,32 +141,24 @@ final class Reading {
     }
 
     /** The newest of somebody else than the newest one's second party or subject. */
-    Reading latestOfAnother(Kind kind, String who, String which) {
+    Reading latestOfAnother(Kind kind, String who, String field, String value) {
         String newest = "(select o." + who + " from ledger_record o where o." + column
-                + " = s.id and o.kind = " + kind.number() + " and o.true_from <= :start and " + current("o", "oc")
-                + " and " + which.replace("r.", "o.")
+                + " = s.id and o.kind = {kind} and o.true_from <= :start and " + current("o", "oc")
+                + " and o.body ->> {field} = {value}"
                 + " order by o.true_from desc, o.recorded_at desc, o.id desc limit 1)";
-        piece(kind, "r.true_from <= :start and " + which, NEWEST, 1);
-        return piece(
-                kind,
-                "r.true_from <= :start and " + which + " and r." + who + " is distinct from " + newest,
-                NEWEST,
-                1);
+        latest(kind, field, value);
+        return add(lateral(SAYS + " and r." + who + " is distinct from " + newest, NEWEST), saying(kind, field, value));
     }
 
     /** All that have begun and that nothing had closed by the start. @param opening and closing: values of the step */
     Reading open(Kind kind, String opening, String closing) {
-        return piece(
-                kind,
-                "r.true_from <= :start and (r.true_until is null or r.true_until > :start) and r.body ->> 'step' = '"
-                        + opening
-                        + "' and not exists (select 1 from ledger_record e where e.item = r.id and e.kind = "
-                        + kind.number()
-                        + " and e.true_from <= :start and " + current("e", "ec") + " and e.body ->> 'step' = '"
-                        + closing
-                        + "')",
-                NEWEST,
-                200);
+        String which = "r.true_from <= :start and (r.true_until is null or r.true_until > :start)"
+                + " and r.body ->> 'step' = {opening} and not exists (select 1 from ledger_record e"
+                + " where e.item = r.id and e.kind = {kind} and e.true_from <= :start and " + current("e", "ec")
+                + " and e.body ->> 'step' = {closing})";
+        return add(
+                lateral(which, NEWEST),
+                Map.of("kind", "" + kind.number(), "most", "200", "opening", text(opening), "closing", text(closing)));
     }
 
     /**
@@ -145,12 +166,15 @@ final class Reading {
      * thing that goes into it is named by a record of its own. Through an index of its own.
      */
     Reading batches(Kind kind) {
-        String into = "select o.scope from ledger_record o where o." + column + " = s.id and o.kind = " + kind.number()
-                + " and " + current("o", "oc") + " and o.true_from ";
-        String of = "select " + COLUMNS + " from ledger_record r where r.kind = " + kind.number() + " and " + CURRENT
+        String into = "select o.scope from ledger_record o where o." + column + " = s.id and o.kind = {kind} and "
+                + current("o", "oc") + " and o.true_from ";
+        String of = "select " + COLUMNS + " from ledger_record r where r.kind = {kind} and " + CURRENT
                 + " and (r.true_from <= :start or r.true_from < :horizon) and r.scope ";
-        add(of + "= (" + into + "<= :start order by o.true_from desc, o.recorded_at desc, o.id desc limit 1)");
-        pieces.add(new Piece(of + "in (" + into + "> :start and o.true_from < :horizon)", true));
+        add(
+                of + "= (" + into + "<= :start order by o.true_from desc, o.recorded_at desc, o.id desc limit 1)",
+                Map.of("kind", "" + kind.number()));
+        pieces.add(new Piece(
+                of + "in (" + into + "> :start and o.true_from < :horizon)", Map.of("kind", "" + kind.number()), true));
         return this;
     }
 
@@ -171,30 +195,32 @@ final class Reading {
     /** What begins after the start and before the horizon: of an event nothing, unless the start lies in the known past. */
     Reading later(Kind... kinds) {
         for (Kind kind : kinds) {
-            pieces.add(new Piece(
-                    lateral(kind, "r.true_from > :start and r.true_from < :horizon", NEWEST, MOST_LATER),
-                    !kind.mayBeginLater()));
+            pieces.add(new Piece(lateral(LATER, NEWEST), upTo(kind, MOST_LATER), !kind.mayBeginLater()));
         }
         return this;
     }
 
     /** The same, for an event that may lie ahead: a hold that a recall places. */
     Reading laterAndAhead(Kind kind) {
-        return piece(kind, "r.true_from > :start and r.true_from < :horizon", NEWEST, MOST_LATER);
+        return piece(kind, LATER, NEWEST, MOST_LATER);
     }
 
     private Reading piece(Kind kind, String which, String order, int most) {
-        return add(lateral(kind, which, order, most));
+        return add(lateral(which, order), upTo(kind, most));
     }
 
-    private Reading add(String lateral) {
-        pieces.add(new Piece(lateral, false));
+    private Reading add(String lateral, Map<String, String> values) {
+        pieces.add(new Piece(lateral, values, false));
         return this;
     }
 
-    private String lateral(Kind kind, String which, String order, int most) {
-        return "select " + COLUMNS + " from ledger_record r where r." + column + " = s.id and r.kind = " + kind.number()
-                + " and " + CURRENT + " and " + which + " order by " + order + " limit " + most;
+    private static Map<String, String> upTo(Kind kind, int most) {
+        return Map.of("kind", "" + kind.number(), "most", "" + most);
+    }
+
+    private String lateral(String which, String order) {
+        return "select " + COLUMNS + " from ledger_record r where r." + column + " = s.id and r.kind = {kind} and "
+                + CURRENT + " and " + which + " order by " + order + " limit {most}";
     }
 
     /**
@@ -248,17 +274,34 @@ final class Reading {
         return "with argument as materialized (select " + arguments + ")";
     }
 
+    /** Making a plan ready takes longer than running it, and grows with its nodes: looks that are alike are one node. */
     private static String union(List<Reading> readings, When when, String holder, String holding) {
         StringJoiner all = new StringJoiner("\nunion all\n");
         for (Reading reading : readings) {
+            Map<String, List<Map<String, String>>> alike = new LinkedHashMap<>();
             for (Piece piece : reading.pieces) {
                 if (when == When.ANY || !piece.onlyPast()) {
-                    all.add("select l.* from argument a" + holding + " cross join lateral unnest(" + holder + "."
-                            + reading.ids + ") s(id) cross join lateral ("
-                            + ARGUMENT.matcher(piece.lateral()).replaceAll("a.$1") + ") l");
+                    alike.computeIfAbsent(piece.lateral(), any -> new ArrayList<>())
+                            .add(piece.values());
                 }
             }
+            alike.forEach((lateral, values) -> all.add("select l.* from argument a" + holding
+                    + " cross join lateral unnest(" + holder + "." + reading.ids + ") s(id)" + look(lateral, values)));
         }
         return "\n" + all;
+    }
+
+    private static String look(String lateral, List<Map<String, String>> values) {
+        String sql = ARGUMENT.matcher(lateral).replaceAll("a.$1");
+        if (values.size() == 1) {
+            return " cross join lateral ("
+                    + VALUE.matcher(sql).replaceAll(name -> values.get(0).get(name.group(1))) + ") l";
+        }
+        List<String> names = values.get(0).keySet().stream().sorted().toList();
+        String rows = values.stream()
+                .map(each -> names.stream().map(each::get).collect(Collectors.joining(", ", "(", ")")))
+                .collect(Collectors.joining(", "));
+        return " cross join (values " + rows + ") k(" + String.join(", ", names) + ") cross join lateral ("
+                + VALUE.matcher(sql).replaceAll("k.$1") + ") l";
     }
 }

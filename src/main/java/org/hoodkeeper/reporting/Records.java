@@ -15,7 +15,10 @@ import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Told;
 import org.jspecify.annotations.Nullable;
 
-/** Records that a loader fetched, by subject and kind, newest first, each once; what is not there is looked for in what is shared. */
+/**
+ * Records that a loader fetched, by subject and kind, newest first, each once. A subject's records of a kind that are not there are
+ * looked for in what is shared; they come from one of both, never from both together.
+ */
 final class Records {
 
     private final @Nullable Records shared;

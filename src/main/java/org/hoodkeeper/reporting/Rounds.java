@@ -40,7 +40,7 @@ import org.springframework.transaction.annotation.Transactional;
 class Rounds {
 
     /** Their records and those of their sets lie in memory at a time; twenty thousand would not fit. */
-    private static final int AT_A_TIME = 500;
+    static final int AT_A_TIME = 500;
 
     private final People people;
     private final Kit kit;
@@ -88,7 +88,7 @@ class Rounds {
             return judged(new Round(site.id(), moment, wear, loaded, tasks, models), workers, inHand);
         }
         Map<WorkerId, List<Round.InHand>> inHand = inHand(site, moment);
-        Dossiers.Loaded shared = dossiers.shared(site, tasks.keySet(), models.keySet(), wear, moment.knownAt());
+        Dossiers.Loaded shared = dossiers.shared(site, tasks.keySet(), wear, moment.knownAt());
         List<Standing> standings = new ArrayList<>(workers.size());
         Supplier<List<Standing>> before = List::of;
         for (int from = 0; from < workers.size(); from += atATime) {

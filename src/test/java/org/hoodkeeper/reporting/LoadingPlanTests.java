@@ -33,8 +33,7 @@ class LoadingPlanTests {
     TransactionTemplate transaction;
 
     static Stream<Reading.Statement> statements() {
-        return Stream.of(
-                Deciding.FIRST, Deciding.NEXT, Deciding.PART, Deciding.SHARED, Deciding.MORE, Deciding.AT_ONCE);
+        return Stream.of(Deciding.PART, Deciding.SHARED, Deciding.MORE, Deciding.AT_ONCE);
     }
 
     @ParameterizedTest
