@@ -1,5 +1,6 @@
 package org.hoodkeeper.exchange;
 
+import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
@@ -147,20 +148,35 @@ class Promotion {
 
     /**
      * The cleanings of the file by set, of sets that they may hold as one recorded by hand does: heat, product, contact or number of
-     * washes that a part does not bear. Before anything is locked: a file of years names every set, and few of them are held.
+     * washes that a part does not bear. Before anything is locked: a file of years names every set, and few of them are held. One
+     * set after the other, since all cleanings of such a file do not fit into memory.
      */
     private Map<SetId, Set<UUID>> maybeSpoilt(Author author, UUID job) {
-        Map<SetId, Set<UUID>> told = new LinkedHashMap<>();
+        Map<SetId, Set<UUID>> spoilt = new LinkedHashMap<>();
         jdbc.query(
-                "select subject, record_id from import_row where site_id = ? and job_id = ? and not found order by subject",
-                row -> {
-                    told.computeIfAbsent(new SetId(row.getObject(1, UUID.class)), set -> new HashSet<>())
-                            .add(row.getObject(2, UUID.class));
+                connection -> {
+                    PreparedStatement rows = connection.prepareStatement("select subject, record_id from import_row"
+                            + " where site_id = ? and job_id = ? and not found order by subject");
+                    rows.setObject(1, author.site().value());
+                    rows.setObject(2, job);
+                    rows.setFetchSize(AT_ONCE);
+                    return rows;
                 },
-                author.site().value(),
-                job);
-        told.entrySet().removeIf(set -> !cleanings.maySpoil(author.site(), set.getKey(), set.getValue()));
-        return told;
+                row -> {
+                    boolean more = row.next();
+                    while (more) {
+                        SetId set = new SetId(row.getObject(1, UUID.class));
+                        Set<UUID> cleaned = new HashSet<>();
+                        for (; more && set.value().equals(row.getObject(1, UUID.class)); more = row.next()) {
+                            cleaned.add(row.getObject(2, UUID.class));
+                        }
+                        if (cleanings.maySpoil(author.site(), set, cleaned)) {
+                            spoilt.put(set, cleaned);
+                        }
+                    }
+                    return spoilt;
+                });
+        return spoilt;
     }
 
     private record Staged(
