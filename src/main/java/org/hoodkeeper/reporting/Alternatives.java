@@ -41,7 +41,7 @@ class Alternatives {
 
     static final String IN_STORE = """
             select s.set_id, s.label from kit_shelf s
-            where s.site_id = ? and s.set_id is distinct from ? and s.free_from <= ? and s.offers && ?
+            where s.site_id = ? and s.set_id is distinct from ? and s.free_from <= ? and s.offers && ?::text[]
             order by s.label limit ?""";
 
     private final Dossiers dossiers;

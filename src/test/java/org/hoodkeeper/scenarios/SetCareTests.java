@@ -14,6 +14,8 @@ import static org.hoodkeeper.rules.RequirementKind.PARTS;
 import static org.hoodkeeper.scenarios.AnswerAssert.assertThat;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Assessment;
 import org.hoodkeeper.assessment.Result;
@@ -27,8 +29,10 @@ import org.hoodkeeper.facts.InterfaceType;
 import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.facts.PurifierTag;
+import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.SupplyMove;
 import org.hoodkeeper.facts.WashStep;
+import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.reporting.Board;
@@ -185,6 +189,41 @@ class SetCareTests {
         org.assertj.core.api.Assertions.assertThat(answer.alternatives())
                 .extracting(Answer.Alternative::set)
                 .containsExactly((SetId) ferrow.id("S-207"));
+    }
+
+    /** Of other models and sizes, for emergencies, unready or ready: the ways are what asking about each of them gives. */
+    @Test
+    void theWaysAreTheFirstThreeThatWouldDoAskedOneByOne() {
+        ferrow.model("H21", InterfaceType.POWERED_HOOD, "TH2", "170", false);
+        List<String> labels = new ArrayList<>();
+        for (int i = 0; i < 14; i++) {
+            String label = String.format("B-%02d", i);
+            labels.add(label);
+            ferrow.set(label, i % 5 == 1 ? "H21" : "H20", i % 7 == 2 ? "L" : "M");
+        }
+        ferrow.on("2026-11-20T12:00")
+                .record(Draft.of(
+                        new SetData((ModelId) ferrow.id("H20"), "M", "R1", null, true, "main", null),
+                        ferrow.id("B-00"),
+                        ferrow.instant("2026-11-19T12:00")));
+        for (String ready : List.of("B-00", "B-02", "B-03", "B-08", "B-09", "B-10", "B-12")) {
+            ferrow.disinfected(ready, "2026-11-20T09:00").examined(ready, "190", "FI-1", "2026-11-20T10:00");
+        }
+        List<String> wouldDo = labels.stream()
+                .filter(label -> ferrow.may("Kay", "T4")
+                                .with(label)
+                                .from("2026-11-20T13:00", "2026-11-20T15:00")
+                                .verdict()
+                        != Verdict.NOT_CLEARED)
+                .toList();
+        org.assertj.core.api.Assertions.assertThat(wouldDo)
+                .as("asked one by one, whatever their size, and those for emergencies")
+                .containsExactly("B-00", "B-02", "B-03", "B-08", "B-09", "B-10", "B-12");
+        Answer refused = ferrow.may("Kay", "T4").with("S-201").from("2026-11-20T13:00", "2026-11-20T15:00");
+        assertThat(refused).isNotCleared();
+        org.assertj.core.api.Assertions.assertThat(refused.alternatives())
+                .extracting(Answer.Alternative::label)
+                .containsExactly("B-03", "B-08", "B-10");
     }
 
     /** 29 CFR 1910.134, appendix B-2: taken apart, washed, disinfected, rinsed, dried, and only then put together and tested. */
