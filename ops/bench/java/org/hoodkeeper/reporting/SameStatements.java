@@ -161,22 +161,24 @@ public final class SameStatements {
         Map<UUID, String> shelf = hopeful.isEmpty()
                 ? Map.of()
                 : another(found[2], hopeful.stream().map(model -> model + seen.sizeAndStore).toList());
+        seen.posted.remove(found[1]);
+        UUID[] others = OtherWays.anotherTaskMayHelp(refusal.reasons())
+                ? seen.posted.toArray(UUID[]::new)
+                : new UUID[0];
+        boolean tasksRead = others.length == 0;
         List<UUID> sets = new ArrayList<>(shelf.keySet());
         int read = 0;
         int ways = 0;
-        while (read < sets.size() && ways < Alternatives.MOST) {
+        while (ways < Alternatives.MOST && (read < sets.size() || !tasksRead)) {
             List<UUID> some = sets.subList(read, read == 0 ? Math.min(Alternatives.FIRST, sets.size()) : sets.size());
             read += some.size();
-            UUID[][] more = {some.toArray(UUID[]::new), {}, {}};
+            boolean last = read == sets.size() && (read > Alternatives.FIRST || some.isEmpty());
+            UUID[][] more = {some.toArray(UUID[]::new), last ? others : new UUID[0], {}};
             rows += records(Deciding.MORE, more, now, null);
+            tasksRead |= last;
             ways += (int) some.stream()
                     .filter(one -> refusal.found().contains(shelf.get(one)))
                     .count();
-        }
-        seen.posted.remove(found[1]);
-        if (ways < Alternatives.MOST && !seen.posted.isEmpty() && OtherWays.anotherTaskMayHelp(refusal.reasons())) {
-            UUID[][] more = {{}, seen.posted.toArray(UUID[]::new), {}};
-            rows += records(Deciding.MORE, more, now, null);
         }
         return rows;
     }

@@ -21,7 +21,6 @@ import org.hoodkeeper.kernel.ModelId;
 import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kernel.TaskId;
 import org.hoodkeeper.kernel.Viewer;
-import org.hoodkeeper.programme.Programme;
 import org.hoodkeeper.programme.Site;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
@@ -45,12 +44,10 @@ class Alternatives {
             order by s.label limit ?""";
 
     private final Dossiers dossiers;
-    private final Programme programme;
     private final JdbcTemplate jdbc;
 
-    Alternatives(Dossiers dossiers, Programme programme, JdbcTemplate jdbc) {
+    Alternatives(Dossiers dossiers, JdbcTemplate jdbc) {
         this.dossiers = dossiers;
-        this.programme = programme;
         this.jdbc = jdbc;
     }
 
@@ -61,6 +58,7 @@ class Alternatives {
      * @param question asked at the door
      * @param label of the set in question; none where a model is asked about
      * @param codes of the site's models
+     * @param taskCodes of its tasks
      * @param asked what was loaded for the question itself, which is added to
      */
     List<Answer.Alternative> find(
@@ -71,6 +69,7 @@ class Alternatives {
             Question question,
             @Nullable String label,
             Map<ModelId, String> codes,
+            Map<TaskId, String> taskCodes,
             Dossiers.Loaded asked) {
         Reader reader = new Reader(viewer, staff);
         List<Answer.Alternative> found = new ArrayList<>();
@@ -78,12 +77,17 @@ class Alternatives {
         Set<ModelId> hopeful = hopeful(refused, question, codes, asked);
         Set<String> offers = offers(hopeful, question, asked);
         Map<SetId, String> inStore = offers.isEmpty() ? Map.of() : inStore(site, question, offers);
+        Set<TaskId> others = otherTasks(refused, question, asked);
         List<SetId> sets = List.copyOf(inStore.keySet());
         int read = 0;
-        while (read < sets.size() && found.size() < MOST) {
+        boolean tasksRead = others.isEmpty();
+        while (found.size() < MOST && (read < sets.size() || !tasksRead)) {
             List<SetId> some = sets.subList(read, read == 0 ? Math.min(FIRST, sets.size()) : sets.size());
             read += some.size();
-            loaded = dossiers.more(loaded, Set.of(), some);
+            // with the last sets, so that the longest search sends one statement less
+            boolean last = read == sets.size() && (read > FIRST || some.isEmpty());
+            loaded = dossiers.more(loaded, last ? others : Set.of(), some);
+            tasksRead |= last;
             for (SetId candidate : some) {
                 SetData data = loaded.data(candidate);
                 if (found.size() < MOST && data != null && !data.emergency() && isOffered(data, offers)) {
@@ -93,10 +97,25 @@ class Alternatives {
             }
         }
         SetId own = question.set();
-        if (own != null && label != null && found.size() < MOST && OtherWays.anotherTaskMayHelp(refused.reasons())) {
-            otherTasks(reader, question, own, label, loaded, codes, found);
+        SetData data = own == null ? null : loaded.data(own);
+        if (data != null && label != null) {
+            for (TaskId task : others) {
+                if (found.size() < MOST) {
+                    add(found, reader, loaded, question.at(task), label, data, codes, taskCodes.get(task));
+                }
+            }
         }
         return found;
+    }
+
+    /** Where the person may be sent with the same set. */
+    private static Set<TaskId> otherTasks(Answer refused, Question question, Dossiers.Loaded asked) {
+        if (question.set() == null || !OtherWays.anotherTaskMayHelp(refused.reasons())) {
+            return Set.of();
+        }
+        Set<TaskId> others = postedTasks(question, asked);
+        others.remove(question.task());
+        return others;
     }
 
     /** The models of which a set may be the way. */
@@ -130,29 +149,8 @@ class Alternatives {
 
     private record Reader(Viewer viewer, Assessment.Staff staff) {}
 
-    private void otherTasks(
-            Reader reader,
-            Question question,
-            SetId set,
-            String label,
-            Dossiers.Loaded before,
-            Map<ModelId, String> codes,
-            List<Answer.Alternative> found) {
-        SetData own = before.data(set);
-        Set<TaskId> others = postedTasks(question, before);
-        others.remove(question.task());
-        if (own == null || others.isEmpty()) {
-            return;
-        }
-        Dossiers.Loaded loaded = dossiers.more(before, others, Set.of());
-        for (TaskId task : others) {
-            if (found.size() < MOST) {
-                add(found, reader, loaded, question.at(task), label, own, codes, task);
-            }
-        }
-    }
-
-    private void add(
+    /** @param taskCode where another task is the way */
+    private static void add(
             List<Answer.Alternative> found,
             Reader reader,
             Dossiers.Loaded loaded,
@@ -160,7 +158,7 @@ class Alternatives {
             String label,
             SetData data,
             Map<ModelId, String> codes,
-            @Nullable TaskId task) {
+            @Nullable String taskCode) {
         String code = codes.get(data.model());
         if (code == null) {
             return;
@@ -174,8 +172,8 @@ class Alternatives {
             found.add(new Answer.Alternative(
                     Objects.requireNonNull(question.set(), "ways are sets, or tasks for the set in question"),
                     label,
-                    task,
-                    task == null ? null : programme.task(question.site(), task).code(),
+                    taskCode == null ? null : question.task(),
+                    taskCode,
                     answer.verdict()));
         }
     }

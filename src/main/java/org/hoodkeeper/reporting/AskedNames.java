@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.function.Function;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.kernel.Id;
 import org.hoodkeeper.kernel.ModelId;
@@ -23,11 +24,16 @@ import org.springframework.stereotype.Component;
 @Component
 class AskedNames {
 
-    /** A site has some dozens of models at most: all of them come along, since the set's is known only with its records. */
+    /**
+     * A site has some dozens of models and of tasks: all of them come along, since which of them a set or another way is of is known
+     * only with its records.
+     */
     private static final String FOUND = """
             select service_now(), w.id, w.number, w.employer, t.id, s.id, s.label,
                    array(select m.id from kit_model m where m.site_id = a.site order by m.code),
-                   array(select m.code from kit_model m where m.site_id = a.site order by m.code)
+                   array(select m.code from kit_model m where m.site_id = a.site order by m.code),
+                   array(select o.id from task o where o.site_id = a.site order by o.code),
+                   array(select o.code from task o where o.site_id = a.site order by o.code)
             from (select ?::uuid as site, %s) a
             left join worker w on w.site_id = a.site and %s
             left join task t on t.site_id = a.site and %s
@@ -59,6 +65,7 @@ class AskedNames {
         private final @Nullable SetId set;
         private final @Nullable String label;
         private final Map<ModelId, String> models;
+        private final Map<TaskId, String> tasks;
         private final Object[] asked;
 
         private Named(ResultSet row, Object[] asked) throws SQLException {
@@ -71,12 +78,20 @@ class AskedNames {
             UUID thing = row.getObject(6, UUID.class);
             set = thing == null ? null : new SetId(thing);
             label = row.getString(7);
-            UUID[] ids = (UUID[]) row.getArray(8).getArray();
-            String[] codes = (String[]) row.getArray(9).getArray();
-            models = new LinkedHashMap<>();
+            models = codes(row, 8, ModelId::new);
+            tasks = codes(row, 10, TaskId::new);
+        }
+
+        /** @param column of the ids; their codes are in the next one */
+        private static <I extends Id> Map<I, String> codes(ResultSet row, int column, Function<UUID, I> as)
+                throws SQLException {
+            UUID[] ids = (UUID[]) row.getArray(column).getArray();
+            String[] written = (String[]) row.getArray(column + 1).getArray();
+            Map<I, String> codes = new LinkedHashMap<>();
             for (int i = 0; i < ids.length; i++) {
-                models.put(new ModelId(ids[i]), codes[i]);
+                codes.put(as.apply(ids[i]), written[i]);
             }
+            return codes;
         }
 
         Instant now() {
@@ -106,6 +121,11 @@ class AskedNames {
         /** Codes of the site's models. */
         Map<ModelId, String> models() {
             return models;
+        }
+
+        /** Codes of the site's tasks. */
+        Map<TaskId, String> tasks() {
+            return tasks;
         }
 
         private static <T> T found(@Nullable T one, String otherwise, @Nullable Object asked) {

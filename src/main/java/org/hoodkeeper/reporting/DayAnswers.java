@@ -92,15 +92,22 @@ public class DayAnswers {
         private final Site site;
         private final Dossiers.Loaded loaded;
         private final Map<ModelId, String> codes;
+        private final Map<TaskId, String> taskCodes;
         private final Interval plan;
         private final Map<SetId, String> inHand = new LinkedHashMap<>();
         private final List<Line> lines = new ArrayList<>();
         private @Nullable Line inside;
 
-        private Day(Site site, Dossiers.Loaded loaded, Map<ModelId, String> codes, Interval plan) {
+        private Day(
+                Site site,
+                Dossiers.Loaded loaded,
+                Map<ModelId, String> codes,
+                Map<TaskId, String> taskCodes,
+                Interval plan) {
             this.site = site;
             this.loaded = loaded;
             this.codes = codes;
+            this.taskCodes = taskCodes;
             this.plan = plan;
         }
 
@@ -163,7 +170,9 @@ public class DayAnswers {
         }
         Dossiers.Loaded loaded =
                 dossiers.load(site, new Dossiers.Wanted(List.of(worker.id()), wanted, sets, codes), plan, plan.from());
-        Day day = new Day(site, loaded, codes, plan);
+        Map<TaskId, String> taskCodes = new LinkedHashMap<>();
+        tasks.forEach((id, task) -> taskCodes.put(id, task.code()));
+        Day day = new Day(site, loaded, codes, taskCodes, plan);
         held.forEach(one -> day.inHand.put(one.id(), one.label()));
         Interval atOnce = new Interval(plan.from(), plan.from().plusSeconds(60));
         Round round = new Round(site.id(), moment, atOnce, loaded, tasks, codes);
@@ -195,6 +204,7 @@ public class DayAnswers {
                         answer.question().atTheDoor(),
                         line.set(),
                         day.codes,
+                        day.taskCodes,
                         day.loaded));
     }
 

@@ -99,6 +99,7 @@ public class Questions {
                         question.atTheDoor(),
                         label(question, named),
                         named.models(),
+                        named.tasks(),
                         loaded))
                 : answer;
     }
