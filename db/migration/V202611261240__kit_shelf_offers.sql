@@ -27,15 +27,19 @@ $$
     having not coalesce(bool_or(upper_inf(c.during)), false)
 $$;
 
+-- With the commit: by then whoever brings in a file holds its sets, as who issues or takes back does, so that nobody waits for the
+-- other's shelf while holding the other's set. A set in hand has no place here, and is given its own when it comes back.
 create function ledger_set_told() returns trigger
     language plpgsql as
 $$
 begin
-    perform kit_shelve(new.site_id, new.subject);
+    update kit_shelf s set offers = o.offers
+    from (select kit_offers(new.site_id, new.subject) as offers) o
+    where s.site_id = new.site_id and s.set_id = new.subject and s.offers is distinct from o.offers;
     return null;
 end
 $$;
-create trigger ledger_set_told after insert on ledger_record
+create constraint trigger ledger_set_told after insert on ledger_record deferrable initially deferred
     for each row when (new.kind = 26) execute function ledger_set_told();
 
 alter table kit_shelf no force row level security;
