@@ -100,8 +100,9 @@ class Alternatives {
         SetData data = own == null ? null : loaded.data(own);
         if (data != null && label != null) {
             for (TaskId task : others) {
-                if (found.size() < MOST) {
-                    add(found, reader, loaded, question.at(task), label, data, codes, taskCodes.get(task));
+                String taskCode = taskCodes.get(task);
+                if (found.size() < MOST && taskCode != null) {
+                    add(found, reader, loaded, question.at(task), label, data, codes, taskCode);
                 }
             }
         }

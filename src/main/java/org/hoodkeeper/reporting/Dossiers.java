@@ -81,20 +81,16 @@ public class Dossiers {
             Loaded shared = shared(site, wanted.tasks(), wear, known);
             return part(shared, wanted.workers(), wanted.sets()).get();
         }
-        RecordLoader.Cut cut = cut(site, wear, known);
-        Records records = new Records();
-        loader.load(
-                records,
+        return loaded(
+                site,
                 Deciding.AT_ONCE,
-                cut,
+                cut(site, wear, known),
                 Map.of(
                         "workers", values(wanted.workers()),
                         "sets", values(wanted.sets()),
                         "tasks", values(wanted.tasks()),
                         "sites", List.of(site.id().value()),
                         "models", values(wanted.models().keySet())));
-        records.sort();
-        return loaded(site, records, cut);
     }
 
     private static RecordLoader.Cut cut(Site site, Interval wear, Instant known) {
@@ -105,7 +101,11 @@ public class Dossiers {
                 site.id(), wear.from(), horizon.isBefore(wear.until()) ? wear.until() : horizon, known);
     }
 
-    private Loaded loaded(Site site, Records records, RecordLoader.Cut cut) {
+    private Loaded loaded(
+            Site site, Reading.Statement statement, RecordLoader.Cut cut, Map<String, Collection<UUID>> ids) {
+        Records records = new Records();
+        loader.load(records, statement, cut, ids);
+        records.sort();
         SiteRules book = new SiteRules(
                 site.zone(),
                 site.firstRuleSet(),
@@ -122,17 +122,13 @@ public class Dossiers {
      * @param known told by then
      */
     Loaded shared(Site site, Collection<TaskId> tasks, Interval wear, Instant known) {
-        RecordLoader.Cut cut = cut(site, wear, known);
-        Records records = new Records();
-        loader.load(
-                records,
+        return loaded(
+                site,
                 Deciding.SHARED,
-                cut,
+                cut(site, wear, known),
                 Map.of(
                         "tasks", values(tasks),
                         "sites", List.of(site.id().value())));
-        records.sort();
-        return loaded(site, records, cut);
     }
 
     /**
@@ -154,9 +150,7 @@ public class Dossiers {
 
     /** The same files with those of further sets and tasks: some dozens of them at most. */
     Loaded more(Loaded loaded, Collection<TaskId> tasks, Collection<SetId> sets) {
-        if (loaded.shared != null) {
-            throw new IllegalArgumentException("what was read in parts is not added to");
-        }
+        // of a subject that was read as shared the same records come again, whole; its task files are made anew
         loader.load(
                 loaded.records,
                 Deciding.MORE,

@@ -4,6 +4,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
@@ -93,7 +94,7 @@ class RecordLoader {
     /** @param ids for each of the statement's names */
     List<Row> read(Reading.Statement statement, Cut cut, Map<String, ? extends Collection<UUID>> ids) {
         if (ids.values().stream().allMatch(Collection::isEmpty)) {
-            return List.of();
+            return new ArrayList<>();
         }
         Object[] arguments = cut.arguments(statement.ids().size());
         for (int i = 0; i < statement.ids().size(); i++) {

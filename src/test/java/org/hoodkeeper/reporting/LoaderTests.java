@@ -309,6 +309,7 @@ class LoaderTests {
                                         question, Questions.dossier(question, labels.get(set), models, loaded)));
             }
         }
+        addedToAPart(worker, tasks, wear, all);
         all.forEach((at, answers) -> answers.forEach((set, answer) -> {
             for (Reason reason : answer.reasons()) {
                 if (OtherWays.barsWhateverSet(reason)) {
@@ -330,6 +331,20 @@ class LoaderTests {
                 followed.merge("untrained", 1, Integer::sum);
             }
         }));
+    }
+
+    /** As for somebody with more sets in hand than are read at once: what is added later decides as if read with the rest. */
+    private void addedToAPart(WorkerId worker, List<TaskId> tasks, Interval wear, Map<TaskId, Map<SetId, Answer>> all) {
+        Dossiers.Loaded part = in(() -> {
+            Dossiers.Loaded shared = dossiers.shared(site, tasks.subList(0, 1), wear, now);
+            Dossiers.Loaded first =
+                    dossiers.part(shared, List.of(worker), sets.subList(0, 1)).get();
+            return dossiers.more(first, tasks.subList(1, tasks.size()), sets.subList(1, sets.size()));
+        });
+        all.forEach((at, answers) -> answers.forEach((set, answer) -> assertThat(Assessment.judge(
+                                answer.question(), Questions.dossier(answer.question(), labels.get(set), models, part))
+                        .reasons())
+                .isEqualTo(answer.reasons())));
     }
 
     private static void bars(Map<String, Integer> followed, String way, Answer other, Reason reason) {
