@@ -6,8 +6,11 @@ import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.options.LoadState;
+import com.microsoft.playwright.options.WaitForSelectorState;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.Paths;
@@ -82,9 +85,26 @@ final class Chromium implements AutoCloseable {
         page.navigate(address + "/sign-in");
         page.locator("input[name=login], input[name=username]").first().fill(login);
         page.locator("input[type=password]").fill(password);
-        page.locator("main button[type=submit]").first().click();
+        follow(page.locator("main button[type=submit]").first());
         assertThat(page.url()).as("signed in as " + login).doesNotContain("/sign-in");
         return page;
+    }
+
+    /** Presses what leads to another page and waits until all of that page is there. */
+    void follow(Locator link) {
+        arrive(link.page(), link::click);
+    }
+
+    /**
+     * Does what leads to another page and waits until all of that page is there. A press alone comes back as soon as the first
+     * bytes arrive, when a table may have but one of its rows. The page that is left carries a mark; the new one does not.
+     */
+    void arrive(Page page, Runnable leading) {
+        page.evaluate("document.documentElement.dataset.left = ''");
+        leading.run();
+        page.locator("html:not([data-left])")
+                .waitFor(new Locator.WaitForOptions().setState(WaitForSelectorState.ATTACHED));
+        page.waitForLoadState(LoadState.LOAD);
     }
 
     String at(String path) {

@@ -157,9 +157,9 @@ class JourneysTest {
         Page page = chromium.signedIn(DESK, "officer", "quarry-lantern-58");
         assertThat(page.locator("h1").innerText()).contains("must not be in there now");
         page.selectOption("#reason", "FIT_TEST");
-        page.locator(".filters button").click();
+        chromium.follow(page.locator(".filters button"));
         assertThat(page.locator("tbody tr").count()).isEqualTo(2);
-        page.locator("tbody a").first().click();
+        chromium.follow(page.locator("tbody a").first());
         assertThat(page.locator("h1").innerText()).isEqualTo("Hana Okoye may not do T4 with set S-108.");
         assertThat(page.locator("table").first().innerText())
                 .contains("No fit test on M20/S/R1; there is one on M20/M/R1, which does not cover it.");
@@ -170,21 +170,20 @@ class JourneysTest {
     void theStorekeeperTypesALabelAndRecordsAFlowCheck() {
         Page page = chromium.signedIn(PHONE, "store", "copper-thimble-27");
         page.locator("main input[type=text], main input[type=search]").first().fill("S-201");
-        page.keyboard().press("Enter");
-        page.waitForURL("**/sets/S-201");
+        chromium.arrive(page, () -> page.keyboard().press("Enter"));
+        assertThat(page.url()).endsWith("/sets/S-201");
         page.navigate(chromium.at("/sites/ferrow/sets/S-201/flow-check"));
-        page.locator("main form button[type=submit]").first().click();
+        chromium.follow(page.locator("main form button[type=submit]").first());
         assertThat(page.title()).startsWith("Error");
         page.locator("input[name=instrument]").first().check();
         page.locator("input[name=reading]").fill("1750");
-        page.locator("main form button[type=submit]").first().click();
+        chromium.follow(page.locator("main form button[type=submit]").first());
         assertThat(page.locator("input[name=reading]").inputValue()).isEqualTo("1750");
         page.locator("input[name=reading]").fill("191.5");
-        page.locator("main form button[type=submit]").first().click();
+        chromium.follow(page.locator("main form button[type=submit]").first());
         assertThat(page.locator("main").innerText()).contains("191.5");
-        page.locator("button[value=record], main form button[type=submit]")
-                .first()
-                .click();
+        chromium.follow(page.locator("button[value=record], main form button[type=submit]")
+                .first());
         assertThat(page.locator("main").innerText()).contains("S-201");
         page.context().close();
     }
@@ -193,8 +192,8 @@ class JourneysTest {
     void theWorkerChecksTheSetGoesInAndComesOut() {
         Page page = chromium.signedIn(PHONE, "ana", "willow-barrow-64");
         assertThat(page.locator("h1").innerText()).startsWith("You may do T1 with set S-101 until ");
-        page.locator("a:has-text('Check set S-101 before use')").first().click();
-        page.locator("button[value=check]").click();
+        chromium.follow(page.locator("a:has-text('Check set S-101 before use')").first());
+        chromium.follow(page.locator("button[value=check]"));
         assertThat(page.title()).startsWith("Error");
         for (String item : List.of(
                 "rightSet",
@@ -213,18 +212,18 @@ class JourneysTest {
         page.locator("input[name=reading]").fill("190");
         page.locator("input[name=chargePercent]").fill("100");
         page.locator("input[name=indicator]").first().check();
-        page.locator("button[value=check]").click();
+        chromium.follow(page.locator("button[value=check]"));
         assertThat(page.locator("main").innerText()).contains("Good: you may put it on.");
-        page.locator("button[value=record]").click();
-        page.locator("a:has-text('Go in to T1')").click();
+        chromium.follow(page.locator("button[value=record]"));
+        chromium.follow(page.locator("a:has-text('Go in to T1')"));
         assertThat(page.locator("h1").innerText()).startsWith("You may go in to T1 with set S-101 until ");
         chromium.isGood(page);
-        page.locator("main button.main").click();
+        chromium.follow(page.locator("main button.main"));
         assertThat(page.locator("h1").innerText()).startsWith("You are in T1 with set S-101 since ");
         chromium.isGood(page);
-        page.locator("a:has-text('I have come out')").click();
+        chromium.follow(page.locator("a:has-text('I have come out')"));
         chromium.isGood(page);
-        page.locator("main button.main").click();
+        chromium.follow(page.locator("main button.main"));
         assertThat(page.locator("a.main").innerText()).isEqualTo("Check set S-101 before use");
         page.context().close();
     }
@@ -281,7 +280,7 @@ class JourneysTest {
         Page page = chromium.signedIn(width, "store", "copper-thimble-27");
         page.navigate(chromium.at("/sites/ferrow" + path));
         if (of != null) {
-            page.locator("main a[href*='" + of + "']").first().click();
+            chromium.follow(page.locator("main a[href*='" + of + "']").first());
         }
         page.screenshot(
                 new Page.ScreenshotOptions().setFullPage(true).setPath(tour.resolve(name + "-" + width + ".png")));
@@ -301,8 +300,8 @@ class JourneysTest {
         page.locator("input[name=size]").fill("M");
         page.locator("input[name=sealRevision]").fill("R1");
         page.locator("input[name=delivery]").fill("DN-12");
-        page.locator("button[value=check]").click();
-        page.locator("button[value=record]").click();
+        chromium.follow(page.locator("button[value=check]"));
+        chromium.follow(page.locator("button[value=record]"));
         assertThat(page.locator("main").innerText()).contains("S-401");
         page.context().close();
     }
@@ -322,9 +321,9 @@ class JourneysTest {
                         .minusDays(10)
                         .truncatedTo(ChronoUnit.MINUTES)
                         .toString());
-        page.locator("button[value=check]").click();
+        chromium.follow(page.locator("button[value=check]"));
         assertThat(page.locator("main").innerText()).contains("the air goes from 14.2 to 23.3 times its limit");
-        page.locator("button[value=record]").click();
+        chromium.follow(page.locator("button[value=record]"));
         page.context().close();
     }
 
