@@ -1,5 +1,6 @@
 package org.hoodkeeper;
 
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noMethods;
 
@@ -82,6 +83,18 @@ class ArchitectureTests {
             .should(haveAnEntityAsArgument())
             .because("an entity is never a form: give the page its own record");
 
+    private static final ArchRule WHAT_PAGES_READ_IS_PUBLIC = classes()
+            .that()
+            .resideInAnyPackage("org.hoodkeeper.web..", "org.hoodkeeper.breaking..")
+            .and()
+            .areRecords()
+            .and()
+            .areNotPrivate()
+            .should()
+            .bePublic()
+            .because(
+                    "an expression of a page is compiled only over public types: others are looked up at each reading");
+
     private static com.tngtech.archunit.lang.ArchCondition<com.tngtech.archunit.core.domain.JavaMethod>
             haveAnEntityAsArgument() {
         return new com.tngtech.archunit.lang.ArchCondition<>("take an entity as argument") {
@@ -124,8 +137,14 @@ class ArchitectureTests {
         refuses(NO_ENTITY_IN_A_CONTROLLER, org.hoodkeeper.breaking.NotPlain.class);
     }
 
+    @Test
+    void whatAPageReadsIsPublic() {
+        WHAT_PAGES_READ_IS_PUBLIC.check(OURS);
+        refuses(WHAT_PAGES_READ_IS_PUBLIC, org.hoodkeeper.breaking.NotPlain.class);
+    }
+
     private static void refuses(ArchRule rule, Class<?> breaking) {
-        JavaClasses broken = new ClassFileImporter().importClasses(breaking);
+        JavaClasses broken = new ClassFileImporter().importPackagesOf(breaking);
         Assertions.assertThat(rule.evaluate(broken).hasViolation())
                 .as("a rule that lets " + breaking.getSimpleName() + " pass guards nothing: " + rule.getDescription())
                 .isTrue();

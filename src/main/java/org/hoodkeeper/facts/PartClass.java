@@ -1,8 +1,12 @@
 package org.hoodkeeper.facts;
 
 import java.util.EnumSet;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.regex.Pattern;
 
 /** The sorts of part that a set can have, in the order in which they are looked over. */
 public enum PartClass {
@@ -24,6 +28,16 @@ public enum PartClass {
     /** Those that a trained person changes in the store; the rest is changed by the maker or swapped whole. */
     public static final Set<PartClass> CHANGED_HERE =
             Set.copyOf(EnumSet.of(VISOR, EXHALATION_VALVE, EDGE_SEAL, HARNESS_SEAL, SWEATBAND, HARNESS, HOSE_GASKET));
+
+    private static final Pattern BETWEEN_WORDS = Pattern.compile("[^A-Za-z0-9]+");
+
+    private static final Map<String, PartClass> BY_SLOT = new TreeMap<>(String.CASE_INSENSITIVE_ORDER);
+
+    static {
+        for (PartClass part : values()) {
+            BY_SLOT.put(part.slot, part);
+        }
+    }
 
     private final String slot;
 
@@ -53,11 +67,7 @@ public enum PartClass {
         if (type.isAirFed()) {
             has.add(COUPLING);
         }
-        for (PartClass part : values()) {
-            if (model.slots().stream().anyMatch(slot -> part.isNamed(slot.name()))) {
-                has.add(part);
-            }
-        }
+        model.slots().forEach(slot -> named(slot.name()).ifPresent(has::add));
         return has;
     }
 
@@ -73,9 +83,14 @@ public enum PartClass {
         return places;
     }
 
-    /** Whether a model's own name for a place means this sort of part: {@code Edge seal}, {@code edge-seal}. */
+    /** The sort of part that a model's own name for a place means: {@code Edge seal}, {@code edge-seal}. */
+    public static Optional<PartClass> named(String slot) {
+        return Optional.ofNullable(
+                BY_SLOT.get(BETWEEN_WORDS.matcher(slot.strip()).replaceAll("-")));
+    }
+
     public boolean isNamed(String slot) {
-        return this.slot.equalsIgnoreCase(slot.strip().replaceAll("[^A-Za-z0-9]+", "-"));
+        return named(slot).orElse(null) == this;
     }
 
     /** As a model's place is named where the model itself names none: {@code edge-seal}. */

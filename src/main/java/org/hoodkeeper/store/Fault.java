@@ -32,12 +32,7 @@ public record Fault(
 
     /** Found at a place of the set. */
     static Fault at(@Nullable String place) {
-        PartClass part = place == null
-                ? null
-                : Stream.of(PartClass.values())
-                        .filter(one -> one.isNamed(place))
-                        .findFirst()
-                        .orElse(null);
+        PartClass part = place == null ? null : PartClass.named(place).orElse(null);
         FailureMode mode = part == PartClass.BATTERY ? FailureMode.BATTERY : FailureMode.DAMAGE;
         return new Fault(mode, part == null ? null : item(part), place);
     }

@@ -4,7 +4,6 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.hoodkeeper.facts.PartClass;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
@@ -22,9 +21,7 @@ public class PlaceWords {
     public String of(@Nullable String slot) {
         return slot == null
                 ? ""
-                : Stream.of(PartClass.values())
-                        .filter(part -> part.isNamed(slot))
-                        .findFirst()
+                : PartClass.named(slot)
                         .map(part -> words.say("kinds.PartClass." + part))
                         .orElse(slot);
     }

@@ -14,6 +14,8 @@ import org.springframework.web.bind.annotation.GetMapping;
 @TestComponent
 public class NotPlain {
 
+    record Line(String words) {}
+
     private final JdbcTemplate jdbc;
     private final Clock clock;
     private final Locale locale;

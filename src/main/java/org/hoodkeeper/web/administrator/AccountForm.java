@@ -13,14 +13,14 @@ import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** A new account with its roles on this site. */
-record AccountForm(
+public record AccountForm(
         @NotBlank String login,
         @NotBlank String name,
         @NotEmpty List<Role> roles,
         @Nullable String worker,
         @Nullable String employer) {
 
-    AccountForm {
+    public AccountForm {
         roles = Choice.made(roles);
     }
 

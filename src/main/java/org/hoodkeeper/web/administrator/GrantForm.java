@@ -12,7 +12,7 @@ import org.hoodkeeper.people.People;
 import org.jspecify.annotations.Nullable;
 
 /** One more role for an account. */
-record GrantForm(
+public record GrantForm(
         @NotNull @Nullable Role role,
         @Nullable String worker,
         @Nullable String employer) {

@@ -11,7 +11,7 @@ import org.hoodkeeper.people.People;
 import org.jspecify.annotations.Nullable;
 
 /** A role on this site for somebody who already signs in on another one. */
-record KnownAccountForm(
+public record KnownAccountForm(
         @NotBlank String login,
         @NotNull @Nullable Role role,
         @Nullable String worker,

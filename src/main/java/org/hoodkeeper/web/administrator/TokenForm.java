@@ -7,9 +7,9 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.web.Choice;
 
 /** A token to be made: what it is for and what it may do. */
-record TokenForm(@NotBlank String name, @NotEmpty List<Role> roles) {
+public record TokenForm(@NotBlank String name, @NotEmpty List<Role> roles) {
 
-    TokenForm {
+    public TokenForm {
         roles = Choice.made(roles);
     }
 }

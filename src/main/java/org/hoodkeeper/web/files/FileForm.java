@@ -4,7 +4,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.web.multipart.MultipartFile;
 
 /** The file that a person chose. */
-record FileForm(@Nullable MultipartFile file) {
+public record FileForm(@Nullable MultipartFile file) {
 
     boolean isEmpty() {
         return file == null || file.isEmpty();

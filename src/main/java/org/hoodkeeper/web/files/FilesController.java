@@ -138,14 +138,14 @@ class FilesController {
     }
 
     /** One row of the report in words. */
-    record ReportLine(long row, String column, String value, String why) {}
+    public record ReportLine(long row, String column, String value, String why) {}
 
     private ReportLine line(RowRefusal refusal) {
         return new ReportLine(refusal.row(), refusal.column(), refusal.value(), words.refusal(refusal.refused()));
     }
 
     /** One column of the reference in words. */
-    record ColumnWords(ColumnLine line, String form, String meaning) {}
+    public record ColumnWords(ColumnLine line, String form, String meaning) {}
 
     private String show(Visit visit, FileKind kind, Model page) {
         Set<Role> roles = visit.viewer().roles();

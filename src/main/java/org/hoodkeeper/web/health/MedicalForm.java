@@ -19,7 +19,7 @@ import org.hoodkeeper.web.sheet.YesNo;
 import org.jspecify.annotations.Nullable;
 
 /** The outcome of a medical evaluation. */
-record MedicalForm(
+public record MedicalForm(
         @NotNull @Nullable Result result,
         List<InterfaceType> interfaces,
         @Nullable Integer maxWearMinutes,
@@ -32,7 +32,7 @@ record MedicalForm(
         @Nullable Occurrence atOccurrence)
         implements Timed {
 
-    MedicalForm {
+    public MedicalForm {
         interfaces = Choice.made(interfaces);
     }
 

@@ -35,9 +35,9 @@ class Reports {
         this.audit = audit;
     }
 
-    record Waiting(RecordId id, Person person, Instant at) {}
+    public record Waiting(RecordId id, Person person, Instant at) {}
 
-    record Report(
+    public record Report(
             RecordId id,
             Person person,
             Instant at,

@@ -7,7 +7,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** The health role has looked at a report. */
-record ReviewForm(
+public record ReviewForm(
         @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence) implements Timed {}

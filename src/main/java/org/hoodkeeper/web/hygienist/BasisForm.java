@@ -28,7 +28,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** The exposure assessment of a task. */
-record BasisForm(
+public record BasisForm(
         @NotBlank @Size(max = 4000) @Nullable String exposures,
         @NotNull @Nullable Mixture mixture,
         @NotNull @Nullable Atmosphere atmosphere,
@@ -46,7 +46,7 @@ record BasisForm(
         @Nullable Occurrence atOccurrence)
         implements Timed {
 
-    BasisForm {
+    public BasisForm {
         interfaces = Choice.made(interfaces);
     }
 

@@ -39,7 +39,7 @@ class BasisMoveController {
     }
 
     /** @param before what was known by then is compared; nothing means just before the newest was told */
-    record BeforeForm(@Nullable String before) {}
+    public record BeforeForm(@Nullable String before) {}
 
     @Allowed({Role.OFFICER, Role.HYGIENIST})
     @GetMapping("/sites/{site}/tasks/{code}/moved")

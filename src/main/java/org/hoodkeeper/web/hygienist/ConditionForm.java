@@ -10,7 +10,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Heat measured at a task. */
-record ConditionForm(
+public record ConditionForm(
         @NotNull @Nullable BigDecimal value,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence) implements Timed {

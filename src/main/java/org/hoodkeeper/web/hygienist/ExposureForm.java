@@ -20,7 +20,7 @@ import org.hoodkeeper.web.sheet.YesNo;
 import org.jspecify.annotations.Nullable;
 
 /** The result of a sample: one value, or parts of a shift of which the value is the average. */
-record ExposureForm(
+public record ExposureForm(
         @NotBlank @Size(max = 120) @Nullable String substance,
         @Nullable BigDecimal value,
         @Size(max = 4000) @Nullable String parts,

@@ -18,7 +18,7 @@ import org.hoodkeeper.web.sheet.YesNo;
 import org.jspecify.annotations.Nullable;
 
 /** An exposure limit as the site applies it. */
-record LimitForm(
+public record LimitForm(
         @NotBlank @Size(max = 120) @Nullable String substance,
         @NotNull @Nullable BigDecimal value,
         @NotBlank @Size(max = 120) @Nullable String unit,
@@ -34,7 +34,7 @@ record LimitForm(
         @Nullable Occurrence atOccurrence)
         implements Timed {
 
-    LimitForm {
+    public LimitForm {
         filters = Choice.made(filters);
     }
 

@@ -23,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param workRate times the normal rate, 0.5 to 4
  * @param humidity relative, 0 to 100 per cent
  */
-record PlanForm(
+public record PlanForm(
         LocalTime start,
         @Min(1) @Max(1_440) Integer stint,
         @Min(1) @Max(100) Integer capacity,
@@ -44,7 +44,7 @@ record PlanForm(
 
     /** Whoever asks for no figure gets the usual one, and sees it in the field. */
     @SuppressWarnings("NullAway") // the binder hands over null for what the address leaves out
-    PlanForm {
+    public PlanForm {
         start = start == null ? USUAL_START : start;
         stint = stint == null ? USUAL_STINT : stint;
         capacity = capacity == null ? WHOLE : capacity;

@@ -28,7 +28,7 @@ import org.jspecify.annotations.Nullable;
  * @param seed from the first day where left out
  * @param known the moment of knowledge, so that the same people are drawn from; now where left out
  */
-record RoundForm(
+public record RoundForm(
         @Nullable LocalDate from,
         @Min(1) @Max(31) Integer days,
         @NotEmpty List<DayOfWeek> weekdays,
@@ -43,7 +43,7 @@ record RoundForm(
     private static final int USUAL_DAYS = 5;
 
     /** Whoever asks for no figure gets the usual one, and sees it in the field. */
-    RoundForm {
+    public RoundForm {
         days = days == null ? USUAL_DAYS : days;
         weekdays = weekdays == null
                 ? List.copyOf(EnumSet.range(DayOfWeek.MONDAY, DayOfWeek.FRIDAY))

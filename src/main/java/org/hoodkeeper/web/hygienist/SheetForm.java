@@ -4,7 +4,7 @@ import org.hoodkeeper.web.MomentForm;
 import org.jspecify.annotations.Nullable;
 
 /** The moment that a sheet shows. */
-record SheetForm(@Nullable String at, @Nullable String known) {
+public record SheetForm(@Nullable String at, @Nullable String known) {
 
     MomentForm moment() {
         return new MomentForm(at, known);

@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** What put an assessment in question is settled. */
-record TriggerEndForm(
+public record TriggerEndForm(
         @NotBlank @Nullable String opened,
         @NotBlank @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,

@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Something puts the assessment of a task in question. */
-record TriggerForm(
+public record TriggerForm(
         @NotBlank @Size(max = 120) @Nullable String what,
         @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,

@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param sort worker, task or verdict
  * @param page from 1; what is no such number means the first
  */
-record BoardForm(
+public record BoardForm(
         @Nullable String at,
         @Nullable String known,
         @Nullable String task,

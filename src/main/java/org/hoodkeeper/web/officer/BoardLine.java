@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
  * @param why the first reason; none when cleared without conditions
  * @param more how many further reasons stand in the way
  */
-record BoardLine(
+public record BoardLine(
         BoardRow row,
         @Nullable String requirement,
         @Nullable String why,

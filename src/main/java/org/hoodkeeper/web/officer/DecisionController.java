@@ -55,7 +55,7 @@ class DecisionController {
      * @param form what a value looks like; none for the rule set itself
      * @param shown what the rules say of it; none for the rule set itself
      */
-    record Asked(
+    public record Asked(
             String key,
             SiteDecisionRule.Each each,
             SiteDecisionRule.@Nullable Form form,

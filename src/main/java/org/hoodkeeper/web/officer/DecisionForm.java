@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** What the site decides where the law leaves it open. */
-record DecisionForm(
+public record DecisionForm(
         @NotBlank @Nullable String value,
         @Size(max = 80) @Nullable String thing,
         @NotBlank @Size(max = 120) @Nullable String owner,

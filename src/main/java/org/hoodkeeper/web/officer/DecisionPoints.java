@@ -28,7 +28,7 @@ class DecisionPoints {
      * @param mark how well the default is vouched for, in words
      * @param taken each decision in force
      */
-    record Shown(
+    public record Shown(
             String key,
             String meaning,
             String owner,
@@ -37,7 +37,7 @@ class DecisionPoints {
             List<Taken> taken) {}
 
     /** @param thing what it is about, where it is taken for each of several things */
-    record Taken(@Nullable String thing, String value, Instant from) {}
+    public record Taken(@Nullable String thing, String value, Instant from) {}
 
     Shown shown(Decisions.Point point) {
         SiteDecisionRule rule = point.rule();

@@ -6,6 +6,6 @@ import org.hoodkeeper.facts.Employment;
 import org.jspecify.annotations.Nullable;
 
 /** A person left, or came back. @param day the last day of employment, or the first day back */
-record EmploymentForm(
+public record EmploymentForm(
         @NotNull Employment.@Nullable Change change,
         @NotNull @Nullable LocalDate day) {}

@@ -52,7 +52,7 @@ class GuideStepController {
     }
 
     /** @param own what is done otherwise on this model; none where it is done as usual */
-    record Row(GuideStep step, @Nullable GuideStepWords own, boolean isNeeded) {
+    public record Row(GuideStep step, @Nullable GuideStepWords own, boolean isNeeded) {
 
         public GuideStepWords.Use use() {
             return own == null ? GuideStepWords.Use.AS_USUAL : own.use();

@@ -10,7 +10,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** How a step of the guided work is done on one model. */
-record GuideStepForm(
+public record GuideStepForm(
         @NotNull GuideStepWords.@Nullable Use use,
         @Size(max = 2000) @Nullable String words,
         @NotBlank @Size(max = 2000) @Nullable String reason,

@@ -21,7 +21,7 @@ import org.hoodkeeper.web.sheet.YesNo;
 import org.jspecify.annotations.Nullable;
 
 /** What the maker says of a model, as a change from a time on or as a correction of what we held. */
-record ModelForm(
+public record ModelForm(
         @NotNull @Nullable Sort sort,
         @Size(max = 2000) @Nullable String because,
         @NotBlank @Size(max = 120) @Nullable String name,
@@ -47,7 +47,7 @@ record ModelForm(
         CORRECTION
     }
 
-    ModelForm {
+    public ModelForm {
         filters = Choice.made(filters);
     }
 

@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A step of a model's own. @param place guide and step that it follows, or the guide alone where it comes first */
-record NewGuideStepForm(
+public record NewGuideStepForm(
         @NotBlank @Nullable String place,
         @NotBlank @Size(max = 2000) @Nullable String words,
         @NotBlank @Size(max = 2000) @Nullable String reason,

@@ -18,7 +18,7 @@ import org.hoodkeeper.web.sheet.YesNo;
 import org.jspecify.annotations.Nullable;
 
 /** A model that the site did not hold so far, with what its maker says of it. */
-record NewModelForm(
+public record NewModelForm(
         @NotBlank @Size(max = 30) @Nullable String code,
         @NotBlank @Size(max = 120) @Nullable String name,
         @NotNull @Nullable InterfaceType type,
@@ -37,7 +37,7 @@ record NewModelForm(
         @Nullable Occurrence atOccurrence)
         implements Timed {
 
-    NewModelForm {
+    public NewModelForm {
         filters = Choice.made(filters);
     }
 

@@ -9,7 +9,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Somebody who comes on the site's list, with a first posting where one is known. */
-record NewWorkerForm(
+public record NewWorkerForm(
         @NotBlank @Size(max = 30) @Nullable String number,
         @NotBlank @Size(max = 120) @Nullable String name,
         @Size(max = 120) @Nullable String employer,

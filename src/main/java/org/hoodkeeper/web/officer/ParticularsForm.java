@@ -14,7 +14,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Employer and makers. @param makers a model on each line: its code, an equals sign, its maker */
-record ParticularsForm(
+public record ParticularsForm(
         @NotBlank @Size(max = 120) @Nullable String employer,
         @NotBlank @Size(max = 500) @Nullable String address,
         @Size(max = 4000) @Nullable String makers,

@@ -8,7 +8,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param task code of the task whose reasons are shown in full; nothing means the first
  */
-record PersonForm(
+public record PersonForm(
         @Nullable String at,
         @Nullable String known,
         @Nullable String task) {

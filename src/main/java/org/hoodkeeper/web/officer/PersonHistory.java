@@ -62,7 +62,7 @@ class PersonHistory {
      * @param late told so many days after the event; 0 when told in time
      * @param kept until when it is kept; none for a reader who does not answer for that
      */
-    record Line(
+    public record Line(
             String record,
             boolean open,
             String kind,

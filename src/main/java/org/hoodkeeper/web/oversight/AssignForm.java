@@ -8,7 +8,7 @@ import org.hoodkeeper.kernel.AccountId;
 import org.jspecify.annotations.Nullable;
 
 /** Who answers for a finding, and until when. */
-record AssignForm(
+public record AssignForm(
         @NotBlank @Nullable String owner, @NotNull @Nullable LocalDate dueOn) {
 
     @Nullable AccountId account() {

@@ -5,4 +5,5 @@ import jakarta.validation.constraints.Size;
 import org.jspecify.annotations.Nullable;
 
 /** What was done about a finding. */
-record CloseForm(@NotBlank @Size(max = 2_000) @Nullable String action) {}
+public record CloseForm(
+        @NotBlank @Size(max = 2_000) @Nullable String action) {}

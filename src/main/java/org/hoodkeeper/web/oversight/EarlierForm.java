@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.web.multipart.MultipartFile;
 
 /** A head that was taken out earlier, pasted or as the file. */
-record EarlierForm(@Nullable String head, @Nullable MultipartFile file) {
+public record EarlierForm(@Nullable String head, @Nullable MultipartFile file) {
 
     /** A head file has a few lines. */
     private static final int MOST = 64 * 1024;

@@ -6,7 +6,7 @@ import org.hoodkeeper.web.sheet.Sheets;
 import org.jspecify.annotations.Nullable;
 
 /** Which records are erased. @param records ids of their first versions */
-record ErasureForm(@Nullable List<@Nullable String> records) {
+public record ErasureForm(@Nullable List<@Nullable String> records) {
 
     List<RecordId> ids() {
         return records == null

@@ -61,7 +61,7 @@ class FindingsController {
     }
 
     /** A finding in words. */
-    record Line(Findings.Found found, String number, String who, String worn, String barred) {}
+    public record Line(Findings.Found found, String number, String who, String worn, String barred) {}
 
     @Allowed(Role.OFFICER)
     @GetMapping("/sites/{site}/findings")

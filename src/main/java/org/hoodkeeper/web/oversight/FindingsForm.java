@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param from first day on which a wear began; nothing for three months back
  * @param until last such day
  */
-record FindingsForm(
+public record FindingsForm(
         @Nullable String sort,
         @Nullable String state,
         @Nullable String who,

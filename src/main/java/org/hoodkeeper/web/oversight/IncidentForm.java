@@ -17,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param from a day of the site, or an instant with its offset
  * @param until the last day, included, or an instant, excluded
  */
-record IncidentForm(
+public record IncidentForm(
         @Nullable String about,
         @Nullable String name,
         @Nullable String from,

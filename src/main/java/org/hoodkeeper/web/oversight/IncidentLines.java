@@ -82,7 +82,7 @@ class IncidentLines {
      * @param fate what became of the record; empty while it stands
      * @param said what the screen said, of a wear; none of other records
      */
-    record Line(
+    public record Line(
             Instant at,
             @Nullable Instant until,
             String kind,

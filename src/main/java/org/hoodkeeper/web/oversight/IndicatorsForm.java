@@ -3,4 +3,5 @@ package org.hoodkeeper.web.oversight;
 import org.jspecify.annotations.Nullable;
 
 /** @param from first day of the period; nothing for three months back @param until its last day; nothing for today */
-record IndicatorsForm(@Nullable String from, @Nullable String until) {}
+public record IndicatorsForm(
+        @Nullable String from, @Nullable String until) {}

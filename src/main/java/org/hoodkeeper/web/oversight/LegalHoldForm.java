@@ -9,7 +9,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Nothing about something may be erased. @param name its number, label or code; none for the site */
-record LegalHoldForm(
+public record LegalHoldForm(
         @NotNull @Nullable About about,
         @Size(max = 120) @Nullable String name,
         @NotBlank @Size(max = 2000) @Nullable String reason,

@@ -5,5 +5,5 @@ import jakarta.validation.constraints.Size;
 import org.jspecify.annotations.Nullable;
 
 /** What was done, so that a look-back is over. */
-record LookBackCloseForm(
+public record LookBackCloseForm(
         @NotBlank @Size(max = 2_000) @Nullable String done) {}

@@ -66,10 +66,10 @@ class LookBackController {
     }
 
     /** A check that does not count. @param kind of record */
-    record Uncounted(String fault, String kind, LookBackWindow.Check check) {}
+    public record Uncounted(String fault, String kind, LookBackWindow.Check check) {}
 
     /** @param proof what the check was; empty where none counts @param check the check itself, where one does */
-    record Start(String fault, String proof, LookBackWindow window) {}
+    public record Start(String fault, String proof, LookBackWindow window) {}
 
     @ModelAttribute("measures")
     List<Choice> measures() {

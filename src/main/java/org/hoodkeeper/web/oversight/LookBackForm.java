@@ -9,7 +9,7 @@ import org.hoodkeeper.web.Choice;
 import org.jspecify.annotations.Nullable;
 
 /** What follows from a look-back. @param measures none where nothing more is needed */
-record LookBackForm(
+public record LookBackForm(
         @Nullable List<LookBack.@Nullable Measure> measures,
         @NotBlank @Size(max = 2_000) @Nullable String reason) {
 

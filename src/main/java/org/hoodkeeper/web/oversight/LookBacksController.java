@@ -42,7 +42,7 @@ class LookBacksController {
     }
 
     /** A look-back in words. */
-    record Line(LookBacks.Whole whole, String about, String what) {}
+    public record Line(LookBacks.Whole whole, String about, String what) {}
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER, Role.SUPERVISOR})
     @GetMapping("/sites/{site}/look-backs")

@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
  * @param until last such day
  * @param set label of a set that may have had it; nothing for any
  */
-record LookBacksForm(
+public record LookBacksForm(
         @Nullable String from,
         @Nullable String until,
         @Nullable String set,

@@ -65,21 +65,21 @@ class RetentionController {
      *
      * @param erased the kind, where the reader may erase of it
      */
-    record Line(
+    public record Line(
             @Nullable Kind erased,
             String kind,
             @Nullable RetentionRule rule,
             @Nullable String howLong) {}
 
     /** An erasure that was done. @param provenance none where no rule set has that rule any more */
-    record Erased(
+    public record Erased(
             Erasures.Done done,
             String kind,
             String by,
             @Nullable Provenance provenance) {}
 
     /** An open hold. */
-    record Held(
+    public record Held(
             String record,
             String on,
             Instant since,

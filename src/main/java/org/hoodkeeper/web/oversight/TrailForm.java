@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param until last day; nothing for today
  * @param text part of the words, of a code or of an address of the net
  */
-record TrailForm(
+public record TrailForm(
         @Nullable String who,
         @Nullable String sort,
         @Nullable String about,

@@ -31,7 +31,8 @@ class TrailWords {
      * @param about what it was done to; empty where it is nothing that has a name
      * @param place its place in its chain
      */
-    record Shown(Trail.Line line, String by, @Nullable String login, String what, String about, String place) {}
+    public record Shown(
+            Trail.Line line, String by, @Nullable String login, String what, String about, String place) {}
 
     Shown shown(Visit visit, Trail.Line line, Names.Book book) {
         return new Shown(

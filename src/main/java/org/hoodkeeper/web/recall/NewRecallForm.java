@@ -16,7 +16,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A recall as the notice says it. @param model its code @param serials one in each line */
-record NewRecallForm(
+public record NewRecallForm(
         @Size(max = 120) @Nullable String notice,
         @Size(max = 120) @Nullable String model,
         @Size(max = 120) @Nullable String place,

@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Why a recall does not bar a set whose part is in. */
-record RecallDecisionForm(
+public record RecallDecisionForm(
         @NotBlank @Size(max = 2_000) @Nullable String reason,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)

@@ -29,7 +29,7 @@ class RecallsController {
     }
 
     /** A recall in words. */
-    record Line(RecallBook.Notice notice, String means) {}
+    public record Line(RecallBook.Notice notice, String means) {}
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER, Role.SUPERVISOR})
     @GetMapping("/sites/{site}/recalls")

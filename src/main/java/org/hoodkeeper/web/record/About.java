@@ -36,7 +36,7 @@ class About {
     /**
      * @param path under the site's address where it has a page; none where it has none
      */
-    record Thing(String name, @Nullable String path) {}
+    public record Thing(String name, @Nullable String path) {}
 
     Thing of(Visit visit, History.Version version) {
         SiteId site = visit.viewer().site();

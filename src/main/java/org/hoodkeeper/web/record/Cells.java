@@ -61,7 +61,7 @@ class Cells {
      * @param error why it was not taken; none when it was
      * @param other what somebody else had typed here, where that differs
      */
-    record Field(
+    public record Field(
             String id,
             String labelKey,
             @Nullable String hint,
@@ -97,7 +97,7 @@ class Cells {
     }
 
     /** One answer to read. @param key message key of what it means */
-    record Shown(String key, String value) {}
+    public record Shown(String key, String value) {}
 
     /** What the record says, without what it leaves empty and what is not for this reader. */
     List<Shown> shown(Visit visit, History.Version version) {

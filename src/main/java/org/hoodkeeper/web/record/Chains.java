@@ -57,7 +57,7 @@ class Chains {
      * @param late days late; 0 when told in time
      * @param because why it replaces the one before; none for the first, and for a reader who may not know
      */
-    record Link(
+    public record Link(
             History.Version version,
             String by,
             long late,

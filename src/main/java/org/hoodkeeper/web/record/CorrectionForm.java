@@ -8,7 +8,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param aim asked only for what holds from a time on
  */
-record CorrectionForm(
+public record CorrectionForm(
         @Nullable Aim aim, @Size(max = 2_000) @Nullable String because) {
 
     enum Aim {

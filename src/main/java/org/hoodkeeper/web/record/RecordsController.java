@@ -69,7 +69,7 @@ class RecordsController {
     }
 
     /** @param late days late; 0 when told in time */
-    record Line(
+    public record Line(
             History.Version version,
             String kind,
             String about,

@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param from first day on which they were true; nothing for three months back, or for ever where {@code about} is given
  * @param until last such day; nothing for no end
  */
-record RecordsForm(
+public record RecordsForm(
         @Nullable String kind,
         @Nullable String only,
         @Nullable String about,

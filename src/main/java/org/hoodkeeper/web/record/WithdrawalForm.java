@@ -5,4 +5,5 @@ import jakarta.validation.constraints.Size;
 import org.jspecify.annotations.Nullable;
 
 /** Why a record is taken back. */
-record WithdrawalForm(@NotBlank @Size(max = 2_000) @Nullable String because) {}
+public record WithdrawalForm(
+        @NotBlank @Size(max = 2_000) @Nullable String because) {}

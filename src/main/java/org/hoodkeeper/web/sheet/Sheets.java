@@ -63,7 +63,7 @@ public class Sheets {
     }
 
     /** One typed value of a hidden field. */
-    record Typed(String name, String value) {}
+    public record Typed(String name, String value) {}
 
     /** @param form what was typed; {@code typed} holds what was wrong with its shape */
     public ModelAndView take(Visit visit, HttpServletRequest request, Record form, BindingResult typed, Sheet sheet) {

@@ -11,7 +11,7 @@ import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
 
 /** The form of the first administrator and the first site. */
-record BeginningForm(
+public record BeginningForm(
         @NotBlank String login,
         @NotBlank String name,
         @NotEmpty String password,

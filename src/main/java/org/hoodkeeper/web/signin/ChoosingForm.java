@@ -5,7 +5,8 @@ import org.hoodkeeper.kernel.Refused;
 import org.jspecify.annotations.Nullable;
 
 /** A new password, typed twice: nobody sees what they type. */
-record ChoosingForm(@NotEmpty String password, @Nullable String again) {
+public record ChoosingForm(
+        @NotEmpty String password, @Nullable String again) {
 
     /** @throws Refused {@code password.again.differs} */
     String agreed() {

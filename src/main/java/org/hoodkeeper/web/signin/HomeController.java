@@ -26,7 +26,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 class HomeController {
 
     /** A site to choose, and where it leads. */
-    record Door(String code, String name, String href) {}
+    public record Door(String code, String name, String href) {}
 
     private final Accounts accounts;
     private final SiteRegister sites;

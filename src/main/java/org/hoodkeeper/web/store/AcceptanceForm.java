@@ -11,7 +11,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** What was looked at of a delivered set; its parts are read beside. What the set does not have is not asked. */
-record AcceptanceForm(
+public record AcceptanceForm(
         @Size(max = 120) @Nullable String delivery,
         @NotNull @Nullable Outcome contents,
         @NotNull @Nullable Outcome instructions,

@@ -35,7 +35,7 @@ class AirLines {
     }
 
     /** @param tone of the outcome, as verdicts have */
-    record AirLine(String component, String measured, String limit, String outcome, String tone) {}
+    public record AirLine(String component, String measured, String limit, String outcome, String tone) {}
 
     /** Each component of a test; empty where the edition's limits are not held. */
     List<AirLine> of(AirTest test) {

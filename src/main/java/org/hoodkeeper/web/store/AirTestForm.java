@@ -13,7 +13,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** The air of a supply was tested. */
-record AirTestForm(
+public record AirTestForm(
         @NotNull @Nullable Outcome outcome,
         @NotBlank @Size(max = 120) @Nullable String edition,
         @Nullable BigDecimal oxygenPercent,

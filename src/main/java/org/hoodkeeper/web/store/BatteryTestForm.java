@@ -11,7 +11,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A battery was charged full and run to the alarm: hours and minutes apart, as a watch shows them. */
-record BatteryTestForm(
+public record BatteryTestForm(
         @NotNull @Min(0) @Max(48) @Nullable Integer hours,
         @NotNull @Min(0) @Max(59) @Nullable Integer minutes,
         @NotNull @Nullable Filter filter,

@@ -34,7 +34,7 @@ class BenchController {
     }
 
     /** What the address asks for; nothing, or what nobody can read, means all. */
-    record Asked(
+    public record Asked(
             @Nullable String state,
             @Nullable String model,
             @Nullable String size,
@@ -64,10 +64,10 @@ class BenchController {
     }
 
     /** How many of a model and size are ready. */
-    record Count(String model, String size, long ready, long all) {}
+    public record Count(String model, String size, long ready, long all) {}
 
     /** How many stand like that. */
-    record StateCount(ShelfSet.State state, long sets, boolean here) {}
+    public record StateCount(ShelfSet.State state, long sets, boolean here) {}
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/bench")

@@ -13,7 +13,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** An instrument came back from calibration. */
-record CalibrationForm(
+public record CalibrationForm(
         @NotNull @Nullable Outcome outcome,
         @NotNull @Nullable AsFound asFound,
         @Nullable BigDecimal asFoundFactor,

@@ -60,7 +60,7 @@ class CertificateController {
      * @param value in words
      * @param known false where nobody recorded it
      */
-    record Particular(String name, String value, boolean known) {}
+    public record Particular(String name, String value, boolean known) {}
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/sets/{label}/examinations/{record}")

@@ -9,7 +9,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** What was washed and disinfected, with what and for how long. */
-record CleaningForm(
+public record CleaningForm(
         @NotNull Cleaning.@Nullable Method method,
         @Nullable String product,
         @Nullable BigDecimal strength,

@@ -7,7 +7,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Something is wrong with a set. */
-record DefectForm(
+public record DefectForm(
         @Nullable String part,
         @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,

@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param slot the model's name for the place
  * @param approved the parts that its maker allows there, by code
  */
-record DeliveredPart(String slot, List<String> approved, String part, String lot, String serial, String madeOn) {
+public record DeliveredPart(String slot, List<String> approved, String part, String lot, String serial, String madeOn) {
 
     /** Every place of the model in its order, with what was typed for it. */
     static List<DeliveredPart> typed(ModelData model, HttpServletRequest request) {

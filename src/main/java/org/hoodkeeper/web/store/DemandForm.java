@@ -9,4 +9,5 @@ import org.jspecify.annotations.Nullable;
  * @param perHood the most that one hood takes, L/min
  * @param leakage of lines and couplings, %
  */
-record DemandForm(@Nullable BigDecimal perHood, @Nullable BigDecimal leakage) {}
+public record DemandForm(
+        @Nullable BigDecimal perHood, @Nullable BigDecimal leakage) {}

@@ -13,4 +13,5 @@ import org.hoodkeeper.kernel.Id;
  * @param record records it, and gives the id of what it recorded
  * @param onward the page that says what happened
  */
-record DeskSheet(String name, String view, Supplier<List<Line>> check, Supplier<? extends Id> record, String onward) {}
+public record DeskSheet(
+        String name, String view, Supplier<List<Line>> check, Supplier<? extends Id> record, String onward) {}

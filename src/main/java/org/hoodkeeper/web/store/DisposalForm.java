@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A withdrawn set is made unusable and goes to waste. */
-record DisposalForm(
+public record DisposalForm(
         @NotBlank @Size(max = 2000) @Nullable String how,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence) implements Timed {}

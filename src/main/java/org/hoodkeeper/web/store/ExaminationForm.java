@@ -11,7 +11,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A thorough examination and test: what ACoP L5, 184 asks to be recorded. */
-record ExaminationForm(
+public record ExaminationForm(
         @NotNull @Nullable Outcome outcome,
         @Nullable BigDecimal reading,
         @Nullable String indicator,

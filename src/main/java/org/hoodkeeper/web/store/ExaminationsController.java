@@ -39,14 +39,14 @@ class ExaminationsController {
     }
 
     /** How many are due then. */
-    record Count(DueExamination.When when, long sets, boolean here) {}
+    public record Count(DueExamination.When when, long sets, boolean here) {}
 
     /**
      * @param line the engine's word in words, with the rule it rests on
      * @param where who has it, or where it lies
      * @param certificate the last examination's record; none where there is none
      */
-    record Row(
+    public record Row(
             DueExamination due,
             ReasonLine line,
             String where,

@@ -9,7 +9,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A reading of a flow indicator. */
-record FlowCheckForm(
+public record FlowCheckForm(
         @NotBlank @Nullable String instrument,
         @NotNull @Nullable BigDecimal reading,
         @Nullable BigDecimal celsius,

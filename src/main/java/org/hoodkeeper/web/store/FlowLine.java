@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param error what the error that was found would have made of it, in words; none where nothing was found
  * @param rests all it rested on; empty where the table alone shows it
  */
-record FlowLine(
+public record FlowLine(
         MeasuredFlow of,
         String tone,
         String result,

@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A missing set turned up. */
-record FoundForm(
+public record FoundForm(
         @NotBlank @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)

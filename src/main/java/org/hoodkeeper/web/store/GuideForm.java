@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param answer to the step of that page
  * @param answered the steps answered before, each as {@code CODE=PASS}
  */
-record GuideForm(
+public record GuideForm(
         @Nullable Integer page,
         @Nullable Outcome answer,
         @Nullable List<String> answered,

@@ -9,7 +9,7 @@ import org.hoodkeeper.facts.PartClass;
 import org.jspecify.annotations.Nullable;
 
 /** A guide as one word of an address: {@code inspection}, {@code change-edge-seal}. */
-record GuidePath(Guide guide, @Nullable PartClass changed) {
+public record GuidePath(Guide guide, @Nullable PartClass changed) {
 
     private static final String CHANGE = "change-";
 

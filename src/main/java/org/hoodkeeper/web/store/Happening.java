@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param told when the site was told, where that is not the same minute; else none
  * @param replaced it was corrected or withdrawn later
  */
-record Happening(
+public record Happening(
         String record,
         boolean open,
         Instant at,

@@ -10,7 +10,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Nobody is to wear the set. */
-record HoldForm(
+public record HoldForm(
         @NotNull Hold.@Nullable Why why,
         @NotBlank @Size(max = 2000) @Nullable String reason,
         @Nullable LocalDateTime at,

@@ -5,7 +5,7 @@ import jakarta.validation.constraints.NotNull;
 import org.jspecify.annotations.Nullable;
 
 /** Who is to have the set, for which task and how long. */
-record IssueForm(
+public record IssueForm(
         @NotBlank @Nullable String worker,
         @NotBlank @Nullable String task,
         @NotNull @Nullable Integer hours) {}

@@ -8,7 +8,7 @@ import org.hoodkeeper.store.LabelSheet;
 import org.jspecify.annotations.Nullable;
 
 /** Which labels, on which sheet. @param labels those alone, apart by spaces, commas or lines; all of the sort when empty */
-record LabelsForm(
+public record LabelsForm(
         @NotNull @Nullable What what,
         @Size(max = 4_000) @Nullable String labels,
         @NotNull @Nullable LabelSheet sheet,

@@ -35,7 +35,7 @@ class LifeController {
     }
 
     /** @param good share still good, per cent, rounded down */
-    record Step(String length, int atRisk, int failed, BigDecimal good) {}
+    public record Step(String length, int atRisk, int failed, BigDecimal good) {}
 
     @Allowed({Role.STOREKEEPER, Role.OFFICER})
     @GetMapping("/sites/{site}/parts/life")

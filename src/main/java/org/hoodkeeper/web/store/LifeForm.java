@@ -4,7 +4,7 @@ import org.hoodkeeper.store.PartLives;
 import org.jspecify.annotations.Nullable;
 
 /** Whose life is asked for. @param unit {@code DAYS}; anything else counts wears */
-record LifeForm(
+public record LifeForm(
         @Nullable String place,
         @Nullable String part,
         @Nullable String lot,

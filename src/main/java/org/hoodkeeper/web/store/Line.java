@@ -9,4 +9,4 @@ import org.jspecify.annotations.Nullable;
  * @param value the answer in the reader's words
  * @param tone clear, half or barred where the answer decides whether the set may be used; else none
  */
-record Line(String key, String value, @Nullable String tone) {}
+public record Line(String key, String value, @Nullable String tone) {}

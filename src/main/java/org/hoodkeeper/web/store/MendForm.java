@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A defect was mended. */
-record MendForm(
+public record MendForm(
         @NotBlank @Nullable String found,
         @NotBlank @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,

@@ -7,7 +7,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Nobody knows where the set is. */
-record MissingForm(
+public record MissingForm(
         @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence) implements Timed {}

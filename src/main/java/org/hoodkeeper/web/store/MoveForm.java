@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A supply was moved, or what is near its intake changed. */
-record MoveForm(
+public record MoveForm(
         @NotBlank @Size(max = 120) @Nullable String place,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)

@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A set that is taken into the store. */
-record NewSetForm(
+public record NewSetForm(
         @NotBlank @Size(max = 30) @Nullable String label,
         @NotBlank @Nullable String model,
         @NotBlank @Size(max = 40) @Nullable String size,

@@ -5,4 +5,5 @@ import jakarta.validation.constraints.Size;
 import org.jspecify.annotations.Nullable;
 
 /** An instrument or an air supply that comes on the site's list, by the code that is stuck on it. */
-record NewThingForm(@NotBlank @Size(max = 30) @Nullable String code) {}
+public record NewThingForm(
+        @NotBlank @Size(max = 30) @Nullable String code) {}

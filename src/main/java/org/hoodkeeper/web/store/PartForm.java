@@ -10,7 +10,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A part that was fitted. */
-record PartForm(
+public record PartForm(
         @NotBlank @Nullable String slot,
         @NotBlank @Size(max = 120) @Nullable String part,
         @Size(max = 120) @Nullable String lot,

@@ -20,7 +20,8 @@ import org.jspecify.annotations.Nullable;
  * @param title the finding, in words
  * @param begin and {@code end}: the days at both ends of the time line
  */
-record PartPicture(String title, String label, List<Branch> branches, LocalDate begin, LocalDate end, double height) {
+public record PartPicture(
+        String title, String label, List<Branch> branches, LocalDate begin, LocalDate end, double height) {
 
     static final double WIDTH = 536;
     static final double TRUNK = 12;
@@ -36,10 +37,10 @@ record PartPicture(String title, String label, List<Branch> branches, LocalDate 
     private static final double SHORTEST = 3;
 
     /** @param now what is in at the end of the line; @param bars oldest first */
-    record Branch(String place, double y, String now, List<Bar> bars) {}
+    public record Branch(String place, double y, String now, List<Bar> bars) {}
 
     /** @param text none where it does not fit: the table beside it has it; @param in still there at the end of the line */
-    record Bar(double x, double width, @Nullable String text, boolean in) {}
+    public record Bar(double x, double width, @Nullable String text, boolean in) {}
 
     /**
      * @param places every place of the set, also such of which nothing is on record

@@ -9,7 +9,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** The purifiers of a supply were changed. */
-record PurifierForm(
+public record PurifierForm(
         @NotBlank @Size(max = 120) @Nullable String changedBy,
         @Nullable LocalDate nextOn,
         @Nullable LocalDateTime at,

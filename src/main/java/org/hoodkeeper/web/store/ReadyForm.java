@@ -9,4 +9,5 @@ import org.jspecify.annotations.Nullable;
  * @param at local to the site; the next 06:00 where left out
  * @param level how surely enough sets are to be ready, for the spare pool; as the site decided where left out
  */
-record ReadyForm(@Nullable LocalDateTime at, @Nullable String level) {}
+public record ReadyForm(
+        @Nullable LocalDateTime at, @Nullable String level) {}

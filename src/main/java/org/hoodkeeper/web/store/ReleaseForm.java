@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A hold is lifted. */
-record ReleaseForm(
+public record ReleaseForm(
         @NotBlank @Nullable String placed,
         @NotBlank @Size(max = 2000) @Nullable String reason,
         @Nullable LocalDateTime at,

@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A set comes back. */
-record ReturnForm(
+public record ReturnForm(
         @NotNull @Nullable Worn worn,
         @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,

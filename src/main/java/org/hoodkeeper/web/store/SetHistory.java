@@ -159,7 +159,7 @@ class SetHistory {
     }
 
     /** @param what the points that were not in order, in words */
-    record Refusal(Instant at, String what, @Nullable String note) {}
+    public record Refusal(Instant at, String what, @Nullable String note) {}
 
     String words(Visit visit, Told<?> told) {
         return events.of(told, named(told, workers(visit)));

@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param step what clears it, or is usual next; none when nothing is to do
  * @param proof what on record makes its place in life; none where nothing does
  */
-record Stand(
+public record Stand(
         ShelfSet set,
         String tone,
         String sentence,

@@ -59,7 +59,7 @@ class StockController {
     }
 
     /** A part of a lot that the store never had. @param label the set's */
-    record Stranger(String label, String part, String lot, Instant at) {}
+    public record Stranger(String label, String part, String lot, Instant at) {}
 
     @ModelAttribute("uses")
     List<Choice> uses() {

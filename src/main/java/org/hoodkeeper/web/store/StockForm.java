@@ -11,7 +11,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Something taken in, taken out or counted. Days and supplier belong to a delivery, the use to a withdrawal. */
-record StockForm(
+public record StockForm(
         @NotBlank @Size(max = 40) @Nullable String item,
         @Size(max = 60) @Nullable String lot,
         @NotNull @Nullable Integer pieces,

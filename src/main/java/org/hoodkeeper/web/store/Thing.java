@@ -7,4 +7,4 @@ import org.hoodkeeper.kernel.Id;
  *
  * @param sort the first part of its addresses: {@code instruments} or {@code supplies}
  */
-record Thing(String sort, String code, Id id) {}
+public record Thing(String sort, String code, Id id) {}

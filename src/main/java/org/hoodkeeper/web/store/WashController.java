@@ -79,7 +79,7 @@ class WashController {
      * @param ready when its sets are ready at the earliest
      * @param held labels of its sets that are on hold: the wash makes them ready for nobody
      */
-    record Card(
+    public record Card(
             UUID id,
             List<String> labels,
             WashStep.Step at,

@@ -16,7 +16,7 @@ import org.jspecify.annotations.Nullable;
  * @param labels the sets of a batch that begins, apart by spaces, commas or lines
  * @param stock strength of the product as bought, and {@code litres} of solution, for the dose
  */
-record WashForm(
+public record WashForm(
         @Size(max = 4_000) @Nullable String labels,
         WashStep.@Nullable Step next,
         @Nullable BigDecimal celsius,

@@ -4,7 +4,7 @@ import org.hoodkeeper.store.PartHistory;
 import org.jspecify.annotations.Nullable;
 
 /** Which part is looked for: any of its marks. */
-record WhereForm(
+public record WhereForm(
         @Nullable String part,
         @Nullable String lot,
         @Nullable String serial) {

@@ -10,7 +10,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** What somebody saw on a worker. */
-record ObservationForm(
+public record ObservationForm(
         @NotNull Observation.@Nullable Seen seen,
         @Size(max = 2000) @Nullable String note,
         @Nullable LocalDateTime at,

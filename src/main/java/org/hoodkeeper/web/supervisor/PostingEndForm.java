@@ -7,7 +7,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A posting ends. */
-record PostingEndForm(
+public record PostingEndForm(
         @NotBlank @Nullable String task,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence) implements Timed {}

@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A worker is posted to a task. */
-record PostingForm(
+public record PostingForm(
         @NotBlank @Nullable String task,
         @Nullable LocalDate lastDay,
         @Nullable LocalDateTime at,

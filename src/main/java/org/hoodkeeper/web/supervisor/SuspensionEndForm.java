@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A person may work again. */
-record SuspensionEndForm(
+public record SuspensionEndForm(
         @NotBlank @Nullable String placed,
         @NotBlank @Size(max = 2000) @Nullable String reason,
         @Nullable LocalDateTime at,

@@ -8,7 +8,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A person is stopped. */
-record SuspensionForm(
+public record SuspensionForm(
         @NotBlank @Size(max = 2000) @Nullable String reason,
         @Nullable LocalDateTime at,
         @Nullable Occurrence atOccurrence)

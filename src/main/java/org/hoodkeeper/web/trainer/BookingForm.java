@@ -11,7 +11,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** A seat for a worker. */
-record BookingForm(
+public record BookingForm(
         @NotNull @Nullable What what,
         @Nullable String model,
         @Size(max = 2000) @Nullable String lateBecause,

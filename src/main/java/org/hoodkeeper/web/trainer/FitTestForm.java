@@ -16,7 +16,7 @@ import org.hoodkeeper.web.sheet.YesNo;
 import org.jspecify.annotations.Nullable;
 
 /** A fit test on one exact variant. */
-record FitTestForm(
+public record FitTestForm(
         @NotBlank @Nullable String model,
         @NotBlank @Size(max = 40) @Nullable String size,
         @NotBlank @Size(max = 40) @Nullable String sealRevision,

@@ -13,7 +13,7 @@ import org.hoodkeeper.web.sheet.YesNo;
 import org.jspecify.annotations.Nullable;
 
 /** A training on one model. */
-record TrainingForm(
+public record TrainingForm(
         @NotBlank @Nullable String model,
         @NotNull @Nullable Outcome outcome,
         @NotNull @Nullable YesNo demonstrated,

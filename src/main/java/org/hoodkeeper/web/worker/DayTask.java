@@ -17,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param until the end of what is cleared; none where nothing is
  * @param line what it rests on
  */
-record DayTask(
+public record DayTask(
         String task,
         @Nullable String set,
         Verdict verdict,

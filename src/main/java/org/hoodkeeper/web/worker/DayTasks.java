@@ -52,7 +52,7 @@ class DayTasks {
     }
 
     /** What was judged, and the same in sentences. */
-    record Judged(DayAnswers.Day day, List<DayTask> tasks) {}
+    public record Judged(DayAnswers.Day day, List<DayTask> tasks) {}
 
     /** @param plan from now until the end that the worker chose */
     Judged of(Visit visit, Worker worker, Interval plan) {

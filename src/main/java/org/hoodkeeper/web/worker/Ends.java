@@ -27,7 +27,7 @@ class Ends {
     }
 
     /** What ends, and when. */
-    record End(String what, String when) {}
+    public record End(String what, String when) {}
 
     /** "until 14:00", or with the day where it is not today's. */
     String until(Instant excluded, Instant now, ZoneId zone) {

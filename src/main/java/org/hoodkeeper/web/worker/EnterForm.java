@@ -6,7 +6,7 @@ import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 
 /** Going in: with which set, to which task, until when. The page before it fills it in; nobody types it. */
-record EnterForm(
+public record EnterForm(
         @NotBlank @Nullable String set,
         @NotBlank @Nullable String task,
         @NotNull @Nullable Instant until) {}

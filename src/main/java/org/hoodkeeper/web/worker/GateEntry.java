@@ -65,7 +65,7 @@ class GateEntry {
     }
 
     /** Who goes in, where, with what and when. */
-    record Way(WorkerId worker, TaskId task, SetId set, Instant at) {}
+    public record Way(WorkerId worker, TaskId task, SetId set, Instant at) {}
 
     /** The answer and, when it is no, every reason, as the reader may see them. */
     List<Line> says(Viewer viewer, Way way) {

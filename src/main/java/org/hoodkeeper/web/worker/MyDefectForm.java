@@ -8,5 +8,5 @@ import org.jspecify.annotations.Nullable;
  *
  * @param part the place concerned
  */
-record MyDefectForm(
+public record MyDefectForm(
         @Nullable String part, @Size(max = 2000) @Nullable String note) {}

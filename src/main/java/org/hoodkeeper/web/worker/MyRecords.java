@@ -60,10 +60,10 @@ class MyRecords {
      * @param what the record's content in words; none where the kind says it all
      * @param struck replaced or withdrawn since
      */
-    record Line(String kind, @Nullable String what, String when, String told, boolean struck) {}
+    public record Line(String kind, @Nullable String what, String when, String told, boolean struck) {}
 
     /** @param isCut there are older ones than these */
-    record Newest(List<Line> lines, boolean isCut) {}
+    public record Newest(List<Line> lines, boolean isCut) {}
 
     Newest of(Visit visit, Worker worker, Instant now) {
         SiteId site = visit.viewer().site();

@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param reading what it showed, L/min
  * @param chargePercent of the battery, percent
  */
-record PreUseCheckForm(
+public record PreUseCheckForm(
         @NotNull @Nullable Outcome rightSet,
         @Nullable Outcome visor,
         @NotNull @Nullable Outcome edgeSeal,

@@ -9,4 +9,4 @@ import org.jspecify.annotations.Nullable;
  * @param task code of the task to show first; the best one where left out
  * @param until local end of the plan; eight hours from now where left out
  */
-record TodayForm(@Nullable String task, @Nullable LocalDateTime until) {}
+public record TodayForm(@Nullable String task, @Nullable LocalDateTime until) {}

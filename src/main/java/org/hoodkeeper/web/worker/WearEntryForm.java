@@ -7,7 +7,7 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Somebody goes in. */
-record WearEntryForm(
+public record WearEntryForm(
         @NotBlank @Nullable String set,
         @NotBlank @Nullable String task,
         @Nullable LocalDateTime at,

@@ -6,4 +6,5 @@ import org.hoodkeeper.web.sheet.Timed;
 import org.jspecify.annotations.Nullable;
 
 /** Somebody comes out. */
-record WearExitForm(@Nullable LocalDateTime at, @Nullable Occurrence atOccurrence) implements Timed {}
+public record WearExitForm(
+        @Nullable LocalDateTime at, @Nullable Occurrence atOccurrence) implements Timed {}
