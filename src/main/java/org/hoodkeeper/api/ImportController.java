@@ -58,6 +58,7 @@ class ImportController {
      * @param refusedRows how many rows are refused; {@code refused} names the first thousand reasons
      * @param unjudged readings kept that do not count, since their instrument was not valid
      * @param disputed sets held since two people are said to have them
+     * @param held labels of all sets that the file put on hold
      */
     record Body(
             UUID id,
@@ -69,6 +70,7 @@ class ImportController {
             long refusedRows,
             long unjudged,
             long disputed,
+            List<String> held,
             List<Refusal> refused) {}
 
     record Refusal(long row, String column, String value, String why) {}
@@ -152,6 +154,7 @@ class ImportController {
                 job.refused(),
                 job.unjudged(),
                 job.disputed(),
+                imports.held(visit.viewer(), id),
                 refused);
         return wantsText(request)
                 ? answer.contentType(MediaType.parseMediaType(TEXT)).body(sentences(job, body))
@@ -184,7 +187,8 @@ class ImportController {
                 job.fresh());
         Stream<String> notes = Stream.of(
                         job.unjudged() > 0 ? words.say("files.unjudged", job.unjudged()) : "",
-                        job.disputed() > 0 ? words.say("files.disputed", job.disputed()) : "")
+                        job.disputed() > 0 ? words.say("files.disputed", job.disputed()) : "",
+                        body.held().isEmpty() ? "" : words.say("files.held", String.join(", ", body.held())))
                 .filter(note -> !note.isEmpty());
         Stream<String> rows = body.refused().stream()
                 .map(one -> words.say(

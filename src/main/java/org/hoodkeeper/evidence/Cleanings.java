@@ -58,13 +58,19 @@ public class Cleanings {
         return basket.maySpoil(site, set, told);
     }
 
-    /** Holds a set for what cleanings of a file did to the parts that are still in it. @param told the records of the file */
-    public void holdAfterFile(Author author, SetId set, Set<UUID> told) {
+    /**
+     * Holds a set for what cleanings of a file did to the parts that are still in it.
+     *
+     * @param told the records of the file
+     * @return whether there was anything to hold it for
+     */
+    public boolean holdAfterFile(Author author, SetId set, Set<UUID> told) {
         telling.take(author.site(), set);
         List<Draft> held = basket.afterFile(author.site(), set, told);
         if (!held.isEmpty()) {
             telling.tell(author, held, set);
         }
+        return !held.isEmpty();
     }
 
     /** Why the set would go on hold by such a cleaning; nothing where every part bears it. */

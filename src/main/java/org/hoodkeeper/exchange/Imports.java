@@ -206,6 +206,12 @@ public class Imports implements DisposableBean {
         return jobs.refusals(viewer.site(), id);
     }
 
+    /** Labels of the sets that the file put on hold: for what a cleaning did, or since two people are said to have them. The first {@link #SHOWN}. */
+    public List<String> held(Viewer viewer, UUID id) {
+        job(viewer, id);
+        return jobs.held(viewer.site(), id);
+    }
+
     /** The newest that the viewer's roles may see. */
     public List<ImportJob> newest(Viewer viewer) {
         return jobs.newest(viewer.site(), 50).stream()

@@ -166,6 +166,16 @@ class Jobs {
         return jdbc.query(SELECT + " order by started_at desc, id limit ?", Jobs::job, site.value(), most);
     }
 
+    /** Labels, the first {@link Imports#SHOWN} in their order. */
+    List<String> held(SiteId site, UUID job) {
+        return jdbc.queryForList(
+                "select s.label from import_held h join kit_set s on s.site_id = h.site_id and s.id = h.set_id"
+                        + " where h.site_id = ? and h.job_id = ? order by s.label limit " + Imports.SHOWN,
+                String.class,
+                site.value(),
+                job);
+    }
+
     List<RowRefusal> refusals(SiteId site, UUID job) {
         return jdbc.query(
                 "select row_no, column_name, value, code, arguments from import_refusal where site_id = ? and job_id = ?"

@@ -101,7 +101,7 @@ class Promotion {
             recorded += page.size();
             after = page.get(page.size() - 1).row();
         }
-        long disputed = 0;
+        List<UUID> disputed = List.of();
         if (bulk != null && recorded > 0) {
             bulk.flush();
             Map<SetId, Set<UUID>> spoilt = kind == FileKind.CLEANINGS ? maybeSpoilt(author, job) : Map.of();
@@ -111,7 +111,8 @@ class Promotion {
             }
             bulk.close();
             announceParts(author, job, kind);
-            spoilt.forEach((set, cleaned) -> cleanings.holdAfterFile(author, set, cleaned));
+            note(author, job, disputed);
+            note(author, job, holdSpoilt(author, spoilt));
             jdbc.update(
                     "insert into import_claim (site_id, record_id, told_claimed) select site_id, record_id, told_claimed"
                             + " from import_row where site_id = ? and job_id = ? and not found and told_claimed is not null",
@@ -122,13 +123,32 @@ class Promotion {
                 "update import_job set state = 'RECORDED', recorded = ?, disputed = ?, ended_at = now(), seen_at = now()"
                         + " where site_id = ? and id = ?",
                 recorded,
-                disputed,
+                disputed.size(),
                 author.site().value(),
                 job);
         audit.record(
                 author.site(),
                 AuditEntry.of("file.recorded").by(author.account()).about(job).saying(kind.slug() + " " + recorded));
-        return new Done(recorded, disputed);
+        return new Done(recorded, disputed.size());
+    }
+
+    private List<UUID> holdSpoilt(Author author, Map<SetId, Set<UUID>> spoilt) {
+        List<UUID> held = new ArrayList<>();
+        spoilt.forEach((set, cleaned) -> {
+            if (cleanings.holdAfterFile(author, set, cleaned)) {
+                held.add(set.value());
+            }
+        });
+        return held;
+    }
+
+    /** For the page of the file: whoever sent it has to go and get these sets. */
+    private void note(Author author, UUID job, List<UUID> held) {
+        jdbc.batchUpdate(
+                "insert into import_held (site_id, job_id, set_id) values (?, ?, ?)",
+                held.stream()
+                        .map(set -> new Object[] {author.site().value(), job, set})
+                        .toList());
     }
 
     /** After the entry counts: a recall may mean what it told. */
@@ -293,7 +313,7 @@ class Promotion {
                 job);
     }
 
-    private long rebuild(Author author, UUID job, Bulk bulk) {
+    private List<UUID> rebuild(Author author, UUID job, Bulk bulk) {
         List<Draft> disputes = new ArrayList<>();
         for (UUID set : named(author, job, "kit_set")) {
             Draft dispute = custodies.rebuildAfterImport(author.site(), new SetId(set));
@@ -302,6 +322,6 @@ class Promotion {
             }
         }
         disputes.forEach(dispute -> bulk.add(new RecordId(Ids.next()), Bulk.Written.of(dispute)));
-        return disputes.size();
+        return disputes.stream().map(Draft::subject).toList();
     }
 }

@@ -41,7 +41,7 @@ public class Desk {
     }
 
     /** What came of a file. */
-    public record Result(ImportJob job, List<RowRefusal> refusals) {
+    public record Result(ImportJob job, List<RowRefusal> refusals, List<String> held) {
 
         public List<String> codes() {
             return refusals.stream()
@@ -60,7 +60,10 @@ public class Desk {
     Result result(Viewer viewer, UUID id) {
         return SiteBinding.in(
                 viewer.site(),
-                () -> new Result(imports.await(viewer, id, Duration.ofMinutes(2)), imports.refusals(viewer, id)));
+                () -> new Result(
+                        imports.await(viewer, id, Duration.ofMinutes(2)),
+                        imports.refusals(viewer, id),
+                        imports.held(viewer, id)));
     }
 
     public Result send(Site site, FileKind kind, String text) {

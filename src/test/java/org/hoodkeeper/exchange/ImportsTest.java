@@ -120,6 +120,7 @@ class ImportsTest {
                 CL-9,H-1,2025-08-06T18:00+01:00,wash,,,,,39,
                 """);
         assertThat(washed.codes()).isEmpty();
+        assertThat(washed.held()).containsExactly("H-1");
         String holds = desk.take(site, FileKind.HOLDS);
         assertThat(holds.lines().filter(line -> line.contains("visor V-1: 39 °C > 30.5 °C")))
                 .singleElement()
@@ -165,6 +166,7 @@ class ImportsTest {
                 CL-8,H-1,2025-08-05T18:00+01:00,wash,,,,,38,
                 """);
         assertThat(washed.codes()).isEmpty();
+        assertThat(washed.held()).isEmpty();
         assertThat(desk.take(site, FileKind.HOLDS)).doesNotContain("quarantine");
     }
 
@@ -275,6 +277,7 @@ class ImportsTest {
                 """);
         assertThat(result.job().recorded()).isEqualTo(2);
         assertThat(result.job().disputed()).isEqualTo(1);
+        assertThat(result.held()).containsExactly("H-1");
         assertThat(desk.take(site, FileKind.HOLDS)).contains("set:H-1,2025-09-02T07:00:00+01:00,placed,,disputed");
         sealAndCheck(site);
     }

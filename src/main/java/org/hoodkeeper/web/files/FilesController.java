@@ -113,6 +113,7 @@ class FilesController {
                 imports.refusals(visit.viewer(), id).stream().map(this::line).toList();
         page.addAttribute("job", job);
         page.addAttribute("lines", lines);
+        page.addAttribute("held", imports.held(visit.viewer(), id));
         page.addAttribute("site", visit.siteCode());
         return "files/report";
     }

@@ -9,9 +9,12 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Base64;
+import java.util.List;
 import org.hoodkeeper.access.Browser;
 import org.hoodkeeper.access.OverHttp;
 import org.hoodkeeper.access.TestPeople;
+import org.hoodkeeper.exchange.FileKind;
+import org.hoodkeeper.exchange.WholeSite;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.programme.Site;
 import org.junit.jupiter.api.BeforeEach;
@@ -139,9 +142,32 @@ class FilesOverHttpTest {
                 .startsWith("2 ");
     }
 
+    @Test
+    void theReportLeadsToTheSetsThatTheFileHeld() {
+        TestPeople.Person person = people.person(site, Role.OFFICER);
+        for (FileKind kind : List.of(FileKind.WORKERS, FileKind.MODELS, FileKind.SETS)) {
+            assertThat(command(person, "POST", "/import/" + kind.slug(), WholeSite.FILES.get(kind))
+                            .body())
+                    .contains("\"state\":\"RECORDED\"", "\"held\":[]");
+        }
+        HttpResponse<String> told = command(person, "POST", "/import/custody", """
+                source_id,set,at,claim,worker
+                C-8,M-1,2025-09-01T07:00+01:00,issued,W-1
+                C-9,M-1,2025-09-02T07:00+01:00,issued,W-2
+                C-7,H-1,2025-09-02T07:00+01:00,issued,W-2
+                """);
+        assertThat(told.body()).contains("\"recorded\":3", "\"disputed\":1", "\"held\":[\"M-1\"]");
+        String job = told.headers().firstValue("Location").orElseThrow().replaceFirst(".*/", "");
+        Browser officer = new Browser(port);
+        officer.signIn(person.login(), TestPeople.PASSWORD);
+        assertThat(officer.get(path("/files/imports/" + job)).body())
+                .contains("Put on hold by this file", "href=\"" + path("/sets/M-1") + "\"")
+                .doesNotContain("/sets/H-1");
+    }
+
     private String run(TestPeople.Person person, String... arguments) throws IOException, InterruptedException {
         ProcessBuilder command = new ProcessBuilder("ops/import", "--site", site.code());
-        command.command().addAll(java.util.List.of(arguments));
+        command.command().addAll(List.of(arguments));
         command.environment().put("HOODKEEPER_URL", "http://localhost:" + port);
         command.environment().put("HOODKEEPER_SIGN_IN", person.login() + ":" + TestPeople.PASSWORD);
         command.environment().put("LC_ALL", "en_GB.UTF-8");
