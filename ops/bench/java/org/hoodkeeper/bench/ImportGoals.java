@@ -4,6 +4,9 @@ import java.io.ByteArrayInputStream;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
 import java.lang.management.ManagementFactory;
+import java.lang.management.MemoryPoolMXBean;
+import java.lang.management.MemoryType;
+import java.lang.management.MemoryUsage;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.sql.Connection;
@@ -94,8 +97,9 @@ final class ImportGoals {
     }
 
     /**
-     * Held after collections, so that rubbish does not count; in a pass of its own, since collecting takes time. Of millions of
-     * rows one round is measured: it takes the better part of an hour.
+     * What is left by collections, as they tell themselves: what was thrown away while one looks counts the more the oftener one
+     * looks. In a pass of its own, since collecting takes time. Of millions of rows one round is measured: it takes the better part
+     * of an hour.
      */
     void heap() throws Exception {
         int few = Math.max(300, rows / 50);
@@ -119,8 +123,7 @@ final class ImportGoals {
         Thread watch = new Thread(() -> {
             while (!over.get()) {
                 System.gc();
-                long used = ManagementFactory.getMemoryMXBean().getHeapMemoryUsage().getUsed();
-                highest.accumulateAndGet(used, Math::max);
+                highest.accumulateAndGet(left(), Math::max);
                 pause(rows < MILLIONS ? 300 : 1_500);
             }
         });
@@ -129,6 +132,16 @@ final class ImportGoals {
         over.set(true);
         watch.join();
         return highest.get() / 1e6;
+    }
+
+    /** Bytes in use at the end of the last collection of each pool. */
+    private static long left() {
+        long left = 0;
+        for (MemoryPoolMXBean pool : ManagementFactory.getMemoryPoolMXBeans()) {
+            MemoryUsage usage = pool.getType() == MemoryType.HEAP ? pool.getCollectionUsage() : null;
+            left += usage == null ? 0 : usage.getUsed();
+        }
+        return left;
     }
 
     /** Three files of a third each, refused and then right, and until all of it is sealed. */

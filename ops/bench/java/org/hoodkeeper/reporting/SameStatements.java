@@ -219,7 +219,8 @@ public final class SameStatements {
             shelf.setObject(2, set);
             shelf.setTimestamp(3, Timestamp.from(from));
             shelf.setArray(4, connection.createArrayOf("text", offers.toArray()));
-            shelf.setInt(5, Alternatives.CANDIDATES);
+            shelf.setString(5, "");
+            shelf.setInt(6, Alternatives.CANDIDATES);
             try (ResultSet row = shelf.executeQuery()) {
                 while (row.next()) {
                     sets.put(row.getObject(1, UUID.class), row.getString(2));

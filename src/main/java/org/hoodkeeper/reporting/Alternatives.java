@@ -38,9 +38,14 @@ class Alternatives {
     /** Most sets on the shelf are ready: the first few most often hold the three that are looked for. */
     static final int FIRST = 4;
 
+    /** Where nothing was found the search goes on, three times as far each time, until it has looked at some five hundred sets. */
+    private static final int FURTHER = 3;
+
+    private static final int FURTHEST = 324;
+
     static final String IN_STORE = """
             select s.set_id, s.label from kit_shelf s
-            where s.site_id = ? and s.set_id is distinct from ? and s.free_from <= ? and s.offers && ?::text[]
+            where s.site_id = ? and s.set_id is distinct from ? and s.free_from <= ? and s.offers && ?::text[] and s.label > ?
             order by s.label limit ?""";
 
     private final Dossiers dossiers;
@@ -76,7 +81,7 @@ class Alternatives {
         Dossiers.Loaded loaded = asked;
         Set<ModelId> hopeful = hopeful(refused, question, codes, asked);
         Set<String> offers = offers(hopeful, question, asked);
-        Map<SetId, String> inStore = offers.isEmpty() ? Map.of() : inStore(site, question, offers);
+        Map<SetId, String> inStore = offers.isEmpty() ? Map.of() : inStore(site, question, offers, "", CANDIDATES);
         Set<TaskId> others = otherTasks(refused, question, asked);
         List<SetId> sets = List.copyOf(inStore.keySet());
         int read = 0;
@@ -88,17 +93,11 @@ class Alternatives {
             boolean last = read == sets.size() && (read > FIRST || some.isEmpty());
             loaded = dossiers.more(loaded, last ? others : Set.of(), some);
             tasksRead |= last;
-            for (SetId candidate : some) {
-                SetData data = loaded.data(candidate);
-                if (found.size() < MOST && data != null && !data.emergency() && isOffered(data, offers)) {
-                    String other = Objects.requireNonNull(inStore.get(candidate));
-                    add(found, reader, loaded, question.with(candidate), other, data, codes, null);
-                }
-            }
+            addSets(found, reader, loaded, question, some, inStore, offers, codes);
         }
         SetId own = question.set();
         SetData data = own == null ? null : loaded.data(own);
-        if (data != null && label != null) {
+        if (data != null && label != null && !data.emergency()) {
             for (TaskId task : others) {
                 String taskCode = taskCodes.get(task);
                 if (found.size() < MOST && taskCode != null) {
@@ -106,7 +105,34 @@ class Alternatives {
                 }
             }
         }
+        int portion = CANDIDATES;
+        while (found.isEmpty() && inStore.size() == portion && portion < FURTHEST) {
+            portion *= FURTHER;
+            String after = List.copyOf(inStore.values()).get(inStore.size() - 1);
+            inStore = inStore(site, question, offers, after, portion);
+            List<SetId> some = List.copyOf(inStore.keySet());
+            loaded = dossiers.more(loaded, Set.of(), some);
+            addSets(found, reader, loaded, question, some, inStore, offers, codes);
+        }
         return found;
+    }
+
+    private static void addSets(
+            List<Answer.Alternative> found,
+            Reader reader,
+            Dossiers.Loaded loaded,
+            Question question,
+            List<SetId> candidates,
+            Map<SetId, String> labels,
+            Set<String> offers,
+            Map<ModelId, String> codes) {
+        for (SetId candidate : candidates) {
+            SetData data = loaded.data(candidate);
+            if (found.size() < MOST && data != null && !data.emergency() && isOffered(data, offers)) {
+                String label = Objects.requireNonNull(labels.get(candidate));
+                add(found, reader, loaded, question.with(candidate), label, data, codes, null);
+            }
+        }
     }
 
     /** Where the person may be sent with the same set. */
@@ -180,10 +206,11 @@ class Alternatives {
     }
 
     /**
-     * Sets that nobody has in hand now nor had at the start, that may be of what is looked for. The shelf knows each version of a
-     * set's data that was ever told: which of them counts is looked at with its records.
+     * Sets that nobody has in hand now nor had at the start, that may be of what is looked for, in the order of their labels. The
+     * shelf knows each version of a set's data that was ever told: which of them counts is looked at with its records. A set on hold
+     * has no place in it.
      */
-    private Map<SetId, String> inStore(Site site, Question question, Set<String> offers) {
+    private Map<SetId, String> inStore(Site site, Question question, Set<String> offers, String after, int most) {
         Map<SetId, String> sets = new LinkedHashMap<>();
         jdbc.query(
                 IN_STORE,
@@ -194,7 +221,8 @@ class Alternatives {
                 question.set() == null ? null : question.set().value(),
                 Timestamp.from(question.wear().from()),
                 offers.toArray(String[]::new),
-                CANDIDATES);
+                after,
+                most);
         return sets;
     }
 
