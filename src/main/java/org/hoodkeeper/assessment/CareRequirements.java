@@ -6,7 +6,9 @@ import static org.hoodkeeper.rules.RequirementKind.FLOW;
 
 import java.math.BigDecimal;
 import java.time.Instant;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.calculation.FlowReading;
 import org.hoodkeeper.facts.Calibration;
@@ -118,7 +120,7 @@ final class CareRequirements {
     }
 
     /**
-     * The newest accepted measurement after the last part change, wash, defect or repair, not older than the examination
+     * The newest accepted measurement after the last part change, wash, defect, failed check or repair, not older than the examination
      * interval. A wash that was broken off undoes it too: the set was in pieces. A measurement with an invalid instrument is not accepted: it neither proves nor disproves.
      */
     static void flow(Judging judging, SetFile set) {
@@ -247,6 +249,7 @@ final class CareRequirements {
         undone = Judging.later(
                 undone, judging.latest(set.cleanings(), told -> told.fact().method() != Cleaning.Method.WIPE));
         undone = Judging.later(undone, judging.latest(set.defects()));
+        undone = Judging.later(undone, failedCheck(judging, set));
         undone = Judging.later(
                 undone, judging.latest(set.holds(), told -> told.fact().why() == Hold.Why.UNDER_REPAIR));
         if (OpenWash.of(judging, set) == null) {
@@ -254,6 +257,17 @@ final class CareRequirements {
             undone = Judging.later(undone, OpenWash.stripped(judging, set));
         }
         return Judging.later(undone, found(judging, set));
+    }
+
+    /** A check that failed on the set, where its wearer has not looked it over anew since: a release says nothing about the flow. */
+    private static @Nullable Told<PreUseCheck> failedCheck(Judging judging, SetFile set) {
+        Set<UUID> wearers = new HashSet<>();
+        for (Told<PreUseCheck> told : judging.begun(set.preUseChecks())) {
+            if (wearers.add(told.item()) && told.fact().failedOnSet()) {
+                return told;
+            }
+        }
+        return null;
     }
 
     /** When the set turned up after it was missing: at a find, or at whatever else was claimed next. Several requirements ask. */
@@ -306,7 +320,29 @@ final class CareRequirements {
             notCleanFor(judging, set, other, newest, judging.demand(CLEAN, Circumstance.CHANGE_OF_WEARER));
             return;
         }
-        weekly(judging, set, judging.demand(CLEAN, Circumstance.ONE_WEARER));
+        if (!usedInAnEmergency(judging, set, disinfected)) {
+            weekly(judging, set, judging.demand(CLEAN, Circumstance.ONE_WEARER));
+        }
+    }
+
+    /** A set for emergencies is cleaned and disinfected after each use, 29 CFR 1910.134(h)(1)(iii): where the rule set asks for it. */
+    private static boolean usedInAnEmergency(Judging judging, SetFile set, @Nullable Told<Cleaning> disinfected) {
+        InForce.Demand demand = judging.isEmergencySet() ? judging.demand(CLEAN, Circumstance.EMERGENCY_SET) : null;
+        if (demand == null) {
+            return false;
+        }
+        for (Told<Wear> told : judging.begun(set.wears())) {
+            Instant off = told.fact().step() == Wear.Step.EXIT ? told.from() : told.until();
+            judging.watch(off);
+            if (off != null && !off.isAfter(judging.at)) {
+                boolean used = disinfected == null || disinfected.from().isBefore(off);
+                if (used) {
+                    judging.notMet(CLEAN, Why.USED, told, demand, judging.dayOf(told));
+                }
+                return used;
+            }
+        }
+        return false;
     }
 
     private static void notCleanFor(

@@ -137,7 +137,7 @@ public final class FitRequirement {
         if (rule == null || (airIsDriven && !test.negativeMode())) {
             return Passed.NOT_ACCEPTED;
         }
-        if (test.method() == FitTest.Method.QUALITATIVE || test.exercises().isEmpty()) {
+        if (test.method() == FitTest.Method.QUALITATIVE) {
             return suitsQualitative(airIsDriven, rule, factor) ? Passed.YES : Passed.NOT_ACCEPTED;
         }
         FitFactors.Reading reading = rule.reading() == FitTestRule.Reading.OVERALL

@@ -73,8 +73,8 @@ final class KitRequirements {
     }
 
     /**
-     * The newest pre-use check failed on the set itself, and nobody has mended, released or examined it since: it is not worn,
-     * by nobody, however long ago that was. 29 CFR 1910.134(h)(4); COSHH regulation 9(5).
+     * The newest pre-use check failed on the set itself, and nobody has mended or examined it since, nor released it from the hold that
+     * such a check places, or from repair: it is not worn, by nobody, however long ago that was. 29 CFR 1910.134(h)(4); COSHH regulation 9(5).
      */
     private static @Nullable Told<PreUseCheck> failedCheck(Judging judging, SetFile set) {
         Told<PreUseCheck> check = judging.latest(set.preUseChecks());
@@ -84,9 +84,14 @@ final class KitRequirements {
         Told<?> cleared = judging.latest(set.examinations(), told -> told.fact().outcome() == Outcome.PASS);
         cleared = Judging.later(
                 cleared, judging.latest(set.defects(), told -> told.fact().step() == Defect.Step.MENDED));
-        cleared = Judging.later(
-                cleared, judging.latest(set.holds(), told -> told.fact().step() == Hold.Step.RELEASED));
+        cleared = Judging.later(cleared, released(judging, set, Hold.Why.DEFECT));
+        cleared = Judging.later(cleared, released(judging, set, Hold.Why.UNDER_REPAIR));
         return cleared != null && Judging.isAfter(cleared, check) ? null : check;
+    }
+
+    private static @Nullable Told<Hold> released(Judging judging, SetFile set, Hold.Why why) {
+        Told<Hold> last = judging.latest(set.holds(), told -> told.fact().why() == why);
+        return last != null && last.fact().step() == Hold.Step.RELEASED ? last : null;
     }
 
     /**
@@ -304,9 +309,9 @@ final class KitRequirements {
                 : wear.from();
     }
 
-    /** Per cent, as far as the wearer's own check says how full the battery was. */
+    /** Per cent, as far as the wearer's own check says how full the battery was; one that runs out later filled no battery. */
     private static int charged(Judging judging) {
-        Told<PreUseCheck> check = StartRequirements.currentCheck(judging);
+        Told<PreUseCheck> check = StartRequirements.checkOfStint(judging);
         Integer percent = check == null ? null : check.fact().chargePercent();
         return percent == null ? 100 : Math.min(100, Math.max(0, percent));
     }

@@ -110,6 +110,11 @@ final class PersonRequirements {
             judging.notApplicable(HAIR_AT_SEAL, Why.LOOSE_FITTING);
             return;
         }
+        if (isHairAccepted(judging)) {
+            judging.met(
+                    HAIR_AT_SEAL, Why.OFFICER_DECIDES, judging.dossier.model().code());
+            return;
+        }
         Told<Observation> seen = judging.latest(
                 judging.dossier.worker().observations(),
                 told -> told.fact().seen() == Observation.Seen.CLEAR_AT_SEAL
@@ -118,7 +123,10 @@ final class PersonRequirements {
         Outcome checked = check == null ? null : check.fact().items().get(PreUseCheck.Item.SKIN_AT_SEAL);
         if (check != null && checked == Outcome.FAIL && Judging.isAfter(check, seen)) {
             judging.notMet(HAIR_AT_SEAL, Why.HAIR_AT_SEAL, check, demand, judging.dayOf(check));
-        } else if (check != null && checked == Outcome.PASS && Judging.isAfter(check, seen)) {
+        } else if (check != null
+                && checked == Outcome.PASS
+                && Judging.isAfter(check, seen)
+                && !isSeenByAnother(judging, seen)) {
             judging.met(HAIR_AT_SEAL, check, demand, null);
         } else if (seen != null && seen.fact().seen() == Observation.Seen.HAIR_AT_SEAL) {
             hairSeen(judging, seen, demand);
@@ -127,6 +135,21 @@ final class PersonRequirements {
         } else {
             judging.missingAtStart(HAIR_AT_SEAL, Why.TO_DO, demand);
         }
+    }
+
+    /** What somebody else saw that day is not undone by the wearer's own tick, but by a second look. */
+    private static boolean isSeenByAnother(Judging judging, @Nullable Told<Observation> seen) {
+        return seen != null && seen.fact().seen() == Observation.Seen.HAIR_AT_SEAL && isOfThisStint(judging, seen);
+    }
+
+    /** The officer has decided that hair may be where the edge of this loose-fitting hood lies. */
+    static boolean isHairAccepted(Judging judging) {
+        if (judging.type().isTightFitting() || !judging.modelData().sealsOnSkin()) {
+            return false;
+        }
+        InForce.Decided accepted = judging.rules.decision(
+                "skin-contact.hair-accepted", judging.dossier.model().code());
+        return accepted != null && accepted.isYes();
     }
 
     /** Seen on the day on which the stint starts, or since: a night shift does not grow a beard at midnight. */
@@ -141,12 +164,7 @@ final class PersonRequirements {
             return;
         }
         String model = judging.dossier.model().code();
-        InForce.Decided accepted = judging.rules.decision("skin-contact.hair-accepted", model);
-        if (accepted != null && accepted.isYes()) {
-            judging.met(HAIR_AT_SEAL, Why.OFFICER_DECIDES, model);
-        } else {
-            judging.notMet(HAIR_AT_SEAL, Why.OFFICER_DECIDES, seen, demand, judging.dayOf(seen), model);
-        }
+        judging.notMet(HAIR_AT_SEAL, Why.OFFICER_DECIDES, seen, demand, judging.dayOf(seen), model);
     }
 
     static void holds(Judging judging) {

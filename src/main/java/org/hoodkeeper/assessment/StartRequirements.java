@@ -67,7 +67,7 @@ final class StartRequirements {
             judging.missingAtStart(PRE_USE_CHECK, Why.MISSING, demand);
             return;
         }
-        if (!check.fact().passed()) {
+        if (!check.fact().passed(PersonRequirements.isHairAccepted(judging))) {
             judging.notMet(PRE_USE_CHECK, Why.FAILED, check, demand, judging.dayOf(check));
             return;
         }
@@ -157,6 +157,19 @@ final class StartRequirements {
         Instant end = check.from().plus(goodFor(judging));
         judging.watch(end);
         return judging.isOver(end) || isUndone(judging, set, check) ? null : check;
+    }
+
+    /** The check that stands, or stood when the stint began and has run out since. */
+    static @Nullable Told<PreUseCheck> checkOfStint(Judging judging) {
+        SetFile set = judging.dossier.set();
+        Told<PreUseCheck> check = set == null ? null : judging.latest(set.preUseChecks());
+        if (set == null || check == null || !judging.question.worker().value().equals(check.item())) {
+            return null;
+        }
+        boolean stood = check.from()
+                .plus(goodFor(judging))
+                .isAfter(judging.question.wear().from());
+        return stood && !isUndone(judging, set, check) ? check : null;
     }
 
     private static boolean isUndone(Judging judging, SetFile set, Told<PreUseCheck> check) {

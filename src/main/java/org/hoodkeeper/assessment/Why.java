@@ -93,6 +93,8 @@ public enum Why {
     FOUND,
     /** Worn by someone else since its last disinfection. */
     WORN_BY_ANOTHER,
+    /** Worn in an emergency since its last disinfection, by whomever. */
+    USED,
     WIPED_ONLY,
     /** Taken apart for a wash that is not over. */
     IN_WASH,

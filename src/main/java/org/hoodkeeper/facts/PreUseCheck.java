@@ -84,12 +84,20 @@ public record PreUseCheck(
         return asked;
     }
 
-    /** Whether nothing was left out that {@link #askedOf} names. */
+    /** Whether nothing was left out that {@link #askedOf} names, nor the charge where a battery drives the air. */
     public boolean isWholeFor(InterfaceType type) {
-        return items.keySet().containsAll(askedOf(type));
+        return items.keySet().containsAll(askedOf(type)) && (chargePercent != null || !type.hasBlower());
     }
 
     public boolean passed() {
-        return !items.isEmpty() && !items.containsValue(Outcome.FAIL);
+        return passed(false);
+    }
+
+    /** @param hairAccepted the site lets hair be where the edge of this hood lies: an honest answer about it fails nothing */
+    public boolean passed(boolean hairAccepted) {
+        return !items.isEmpty()
+                && items.entrySet().stream()
+                        .noneMatch(item -> item.getValue() == Outcome.FAIL
+                                && !(hairAccepted && item.getKey() == Item.SKIN_AT_SEAL));
     }
 }

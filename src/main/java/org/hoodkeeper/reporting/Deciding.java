@@ -71,11 +71,12 @@ final class Deciding {
                     .open(Kind.DEFECT, "FOUND", "MENDED")
                     .latest(Kind.HOLD, 1)
                     .latest(Kind.HOLD, "why", "UNDER_REPAIR")
-                    .latest(Kind.HOLD, "step", "RELEASED")
+                    .latest(Kind.HOLD, "why", "DEFECT")
                     .open(Kind.HOLD, "PLACED", "RELEASED")
                     .latestOfEach(Kind.BATTERY_TEST, "r.body ->> 'serial'")
                     .latestOfEachWearer(Kind.PRE_USE_CHECK, "item")
                     .oldest(Kind.PRE_USE_CHECK)
+                    .oldestSinceFullClean(Kind.PRE_USE_CHECK)
                     .later(
                             Kind.SET,
                             Kind.CUSTODY,
@@ -92,6 +93,7 @@ final class Deciding {
                     .batches(Kind.WASH_STEP)
                     .latestOfEachWearer(Kind.WEAR, "subject")
                     .oldest(Kind.WEAR)
+                    .oldestSinceFullClean(Kind.WEAR)
                     .whereDecided(
                             "filter.longest-use/",
                             Kind.WEAR,

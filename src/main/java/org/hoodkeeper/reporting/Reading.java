@@ -140,6 +140,20 @@ final class Reading {
         return piece(kind, "r.true_from <= :start", "r.true_from, r.recorded_at, r.id", 1);
     }
 
+    /** The oldest after the newest cleaning that was more than a wipe: the week of one wearer runs from it. */
+    Reading oldestSinceFullClean(Kind kind) {
+        String clean = "select f.true_from, f.recorded_at from ledger_record f where f.subject = s.id and f.kind = "
+                + Kind.CLEANING.number() + " and " + current("f", "fc")
+                + " and f.true_from <= :start and f.body ->> 'method' <> 'WIPE'"
+                + " order by f.true_from desc, f.recorded_at desc, f.id desc limit 1";
+        String since = "r.true_from <= :start and r.true_from >= c.true_from"
+                + " and (r.true_from, r.recorded_at) > (c.true_from, c.recorded_at)";
+        return add(
+                "select n.* from (" + clean + ") c cross join lateral ("
+                        + lateral(since, "r.true_from, r.recorded_at, r.id") + ") n",
+                upTo(kind, 1));
+    }
+
     /** The newest of somebody else than the newest one's second party or subject. */
     Reading latestOfAnother(Kind kind, String who, String field, String value) {
         String newest = "(select o." + who + " from ledger_record o where o." + column
