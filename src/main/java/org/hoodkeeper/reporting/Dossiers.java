@@ -7,8 +7,10 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Supplier;
 import org.hoodkeeper.assessment.Dossier;
 import org.hoodkeeper.assessment.ModelFile;
@@ -44,8 +46,8 @@ import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
 
 /**
- * Loads what a judgement rests on, for one question or for a whole board, in the same number of statements. Reads in one
- * repeatable-read transaction, so that a view never mixes two states of knowledge.
+ * Loads what a judgement rests on: for one question in one statement, for a whole board in one for what is shared and one for each
+ * part. Reads in one repeatable-read transaction, so that a view never mixes two states of knowledge.
  */
 @Component
 @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ, propagation = Propagation.REQUIRED)
@@ -138,17 +140,18 @@ public class Dossiers {
     Supplier<Loaded> part(Loaded shared, Collection<WorkerId> workers, Collection<SetId> sets) {
         List<RecordLoader.Row> rows =
                 loader.read(Deciding.PART, shared.cut, Map.of("workers", values(workers), "sets", values(sets)));
+        // what was read need not stay while it is judged, and files without it would hold nobody
+        AtomicReference<@Nullable List<RecordLoader.Row>> once = new AtomicReference<>(rows);
         return () -> {
+            List<RecordLoader.Row> mine = Objects.requireNonNull(once.getAndSet(null), "a part makes its files once");
             Records records = new Records(shared.records);
-            RecordLoader.add(records, rows);
-            // what was read need not stay while it is judged
-            rows.clear();
+            RecordLoader.add(records, mine);
             records.sort();
             return new Loaded(shared, records);
         };
     }
 
-    /** The same files with those of further sets and tasks: some dozens of them at most. */
+    /** The same files with those of further sets and tasks: some hundreds of them at most. */
     Loaded more(Loaded loaded, Collection<TaskId> tasks, Collection<SetId> sets) {
         // of a subject that was read as shared the same records come again, whole; its task files are made anew
         loader.load(

@@ -147,7 +147,7 @@ final class Reading {
                 + " and f.true_from <= :start and f.body ->> 'method' <> 'WIPE'"
                 + " order by f.true_from desc, f.recorded_at desc, f.id desc limit 1";
         String since = "r.true_from <= :start and r.true_from >= c.true_from"
-                + " and (r.true_from, r.recorded_at) > (c.true_from, c.recorded_at)";
+                + " and (r.true_from > c.true_from or r.recorded_at > c.recorded_at)";
         return add(
                 "select n.* from (" + clean + ") c cross join lateral ("
                         + lateral(since, "r.true_from, r.recorded_at, r.id") + ") n",

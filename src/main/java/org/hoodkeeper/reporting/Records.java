@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
-import java.util.function.Function;
 import org.hoodkeeper.facts.Fact;
 import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.Told;
@@ -99,18 +98,5 @@ final class Records {
             }
         }
         return scopes;
-    }
-
-    /** Ids that the records of a kind name inside, for what has to be loaded next. */
-    <F extends Fact> Set<UUID> named(Kind kind, Function<F, List<UUID>> ids) {
-        Set<UUID> found = new HashSet<>();
-        for (Map<Kind, List<Told<?>>> kinds : bySubject.values()) {
-            for (Told<?> told : kinds.getOrDefault(kind, List.of())) {
-                @SuppressWarnings("unchecked")
-                F fact = (F) told.fact();
-                found.addAll(ids.apply(fact));
-            }
-        }
-        return found;
     }
 }

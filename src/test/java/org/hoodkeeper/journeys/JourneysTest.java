@@ -4,17 +4,25 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.hoodkeeper.Hoodkeeper;
+import org.hoodkeeper.access.Browser;
 import org.hoodkeeper.database.TestDatabase;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
@@ -141,6 +149,52 @@ class JourneysTest {
             chromium.isGoodWithoutContrast(page);
         }
         chromium.nothingWasComplainedOf();
+    }
+
+    /** One page of each kind that a role can reach from its first page, and every link on them. */
+    @ParameterizedTest
+    @CsvSource({
+        "officer, quarry-lantern-58",
+        "store, copper-thimble-27",
+        "ana, willow-barrow-64",
+        "supervisor, granite-sparrow-46",
+        "trainer, juniper-anvil-83",
+        "health, saffron-gully-52",
+        "hygienist, thistle-beacon-95",
+        "employer, orchard-rivet-18",
+        "admin, lichen-turbine-77",
+    })
+    void noLinkLeadsToARefusal(String login, String password) {
+        Browser browser = new Browser(
+                Integer.parseInt(Objects.requireNonNull(service.getEnvironment().getProperty("local.server.port"))));
+        browser.signIn(login, password);
+        Set<String> kinds = new HashSet<>();
+        Deque<String> open = new ArrayDeque<>(List.of("/"));
+        List<String> refused = new ArrayList<>();
+        while (!open.isEmpty()) {
+            String path = open.remove();
+            HttpResponse<String> answer = browser.get(path);
+            if (answer.statusCode() >= 400) {
+                refused.add(answer.statusCode() + " " + path);
+            }
+            String next = Browser.target(answer);
+            Stream.concat(next.isEmpty() ? Stream.empty() : Stream.of(next), links(answer.body()))
+                    .filter(link -> kinds.add(kind(link)))
+                    .forEach(open::add);
+        }
+        assertThat(kinds).as("pages of " + login).hasSizeGreaterThan(3);
+        assertThat(refused).isEmpty();
+    }
+
+    private static final Pattern LINK = Pattern.compile("<a [^>]*href=\"(/[^\"#]*)\"");
+
+    private static Stream<String> links(String page) {
+        return LINK.matcher(page).results().map(found -> found.group(1).replace("&amp;", "&"));
+    }
+
+    /** The same for things of one sort: a path without the numbers in it, and the names of what is asked. */
+    private static String kind(String link) {
+        return link.replaceAll("=[^&]*", "=").replaceAll("[0-9a-f-]{36}|[A-Z]+-?[0-9]+[A-Z]?", "0");
     }
 
     @Test

@@ -69,6 +69,7 @@ class InstrumentController {
         Instant now = desk.now();
         List<History.Version> versions = history.versions(visit, instrument.id());
         page.addAttribute("instrument", instrument);
+        page.addAttribute("store", visit.viewer().is(Role.STOREKEEPER));
         Told<Calibration> valid = FlowYardstick.validAt(
                 indicators.calibrations(visit.viewer().site(), instrument.id(), now), now, visit.zone());
         page.addAttribute("valid", valid);

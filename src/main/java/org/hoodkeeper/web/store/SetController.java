@@ -82,6 +82,7 @@ class SetController {
         page.addAttribute("moment", moment);
         page.addAttribute("isNow", isNow);
         page.addAttribute("officer", visit.viewer().is(Role.OFFICER));
+        page.addAttribute("store", visit.viewer().is(Role.STOREKEEPER));
         if (moment.isPast(now)) {
             Differences.All all = differences.ofThings(visit.viewer(), moment, now, about(set));
             page.addAttribute("difference", lines.of(visit, all));

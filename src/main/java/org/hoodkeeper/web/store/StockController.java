@@ -87,6 +87,7 @@ class StockController {
                         .toList());
         page.addAttribute("strangers", strangers(visit, kept));
         page.addAttribute("done", done);
+        page.addAttribute("books", visit.viewer().is(Role.STOREKEEPER));
         return "store/stock";
     }
 

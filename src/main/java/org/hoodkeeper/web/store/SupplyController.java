@@ -91,6 +91,7 @@ class SupplyController {
                 .toList();
         List<History.Version> versions = history.versions(visit, supply.id());
         page.addAttribute("supply", supply);
+        page.addAttribute("store", visit.viewer().is(Role.STOREKEEPER));
         page.addAttribute("held", things.held(visit, supply.id()));
         page.addAttribute("hanging", hanging);
         page.addAttribute("wrong", wrong(hanging));
