@@ -66,6 +66,11 @@ public record ShelfSet(
         };
     }
 
+    /** Ready or not, it is kept for an emergency and is nobody's set for a shift. */
+    public boolean isForEmergencies() {
+        return data != null && data.emergency();
+    }
+
     /** Whether an open hold of that sort lies on it. */
     public boolean isHeld(Hold.Why why) {
         return readiness.barring().stream()

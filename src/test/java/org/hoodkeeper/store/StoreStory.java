@@ -233,8 +233,12 @@ public class StoreStory {
     }
 
     public StoreStory set(String label, String model, String receivedAt) {
+        return set(label, model, false, receivedAt);
+    }
+
+    public StoreStory set(String label, String model, boolean emergency, String receivedAt) {
         SetData data =
-                new SetData(in(() -> kit.model(site.id(), model)).id(), "M", "R1", null, false, "Main store", null);
+                new SetData(in(() -> kit.model(site.id(), model)).id(), "M", "R1", null, emergency, "Main store", null);
         in(() -> kit.addSet(author(), label, data, instant(receivedAt)));
         return this;
     }

@@ -127,6 +127,19 @@ class StorePagesTest {
     }
 
     @Test
+    void aSetForEmergenciesSaysSoWhereverItIsTakenInHand() {
+        story.set("S-190", "H20", true, "2026-11-02T09:00");
+        String row = page("/bench").replaceFirst("(?s).*(>S-190<.*?</tr>).*", "$1");
+        assertThat(row).contains("Kept for emergencies");
+        assertThat(page("/bench").replaceFirst("(?s).*(>S-201<.*?</tr>).*", "$1"))
+                .doesNotContain("Kept for emergencies");
+        for (String path : List.of("/sets/S-190", "/sets/S-190/issue", "/sets/S-190/flow-check")) {
+            assertThat(page(path)).as(path).contains("Kept for emergencies");
+        }
+        assertThat(page("/sets/S-201/issue")).doesNotContain("Kept for emergencies");
+    }
+
+    @Test
     void theBenchAnswersInItsFirstSentence() {
         assertThat(page("/bench"))
                 .contains("2 of 3 sets are ready; S-201 is not.")
