@@ -257,6 +257,29 @@ class PublishedRuleSetsTest {
                 .containsExactly("NOT_REQUIRED ALWAYS null", "REQUIRED EMERGENCY_SET P1M", "REQUIRED ESCAPE_ONLY null");
     }
 
+    /**
+     * Where two rules speak of one requirement of one type under one circumstance, the one for fewer types counts: 1910.134(h)(3)(iii)
+     * for apparatus "in addition to" (i). A second such pair would be looked at here before it counts.
+     */
+    @Test
+    void onlyTheRuleForApparatusStandsBesideOneForAllTypes() {
+        List<String> beside = new ArrayList<>();
+        for (RuleSet set : List.of(UK, US)) {
+            for (RequirementKind kind : RequirementKind.values()) {
+                for (InterfaceType type : InterfaceType.values()) {
+                    set.rules(kind, type, DAY).stream().collect(Collectors.groupingBy(Rule::when)).values().stream()
+                            .filter(rules -> rules.size() > 1)
+                            .forEach(rules -> rules.forEach(rule -> beside.add(type + " " + rule.code() + " "
+                                    + rule.interfaces().size())));
+                }
+            }
+        }
+        assertThat(beside)
+                .containsExactly(
+                        "BREATHING_APPARATUS us-federal.examination.routine 10",
+                        "BREATHING_APPARATUS us-federal.examination.apparatus 1");
+    }
+
     /** 1910.134(f)(2), (k)(5): annually. The two letters differ by a day over 29 February 2028. */
     @Test
     void annualFollowsTheReadingThatTheSiteTook() {
