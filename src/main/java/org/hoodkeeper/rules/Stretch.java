@@ -27,6 +27,8 @@ final class Stretch implements InForce {
     private final Demands demands = new Demands();
     private final Map<Named, Found> decisions = new ConcurrentHashMap<>();
     private final Map<InterfaceType, FitTestRule> fitTests = new EnumMap<>(InterfaceType.class);
+    private final Map<PublishedLimit.Quantity, List<PublishedLimit>> limits =
+            new EnumMap<>(PublishedLimit.Quantity.class);
     private final String ruleSet;
     private final Map<Classed, Factored> factors = new ConcurrentHashMap<>();
 
@@ -39,6 +41,9 @@ final class Stretch implements InForce {
         if (set != null) {
             for (InterfaceType type : InterfaceType.values()) {
                 set.fitTest(type, day).ifPresent(rule -> fitTests.put(type, rule));
+            }
+            for (PublishedLimit.Quantity quantity : PublishedLimit.Quantity.values()) {
+                limits.put(quantity, set.limits(quantity, day));
             }
         }
         Decided reading = decision("year.reading");
@@ -194,6 +199,11 @@ final class Stretch implements InForce {
     @Override
     public @Nullable FitTestRule fitTest(InterfaceType type) {
         return fitTests.get(type);
+    }
+
+    @Override
+    public List<PublishedLimit> limits(PublishedLimit.Quantity quantity) {
+        return limits.getOrDefault(quantity, List.of());
     }
 
     @Override

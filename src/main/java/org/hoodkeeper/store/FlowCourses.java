@@ -50,11 +50,13 @@ public class FlowCourses {
     private final History history;
     private final Indicators indicators;
     private final SiteRegister sites;
+    private final RulesAtSite rules;
 
-    FlowCourses(History history, Indicators indicators, SiteRegister sites) {
+    FlowCourses(History history, Indicators indicators, SiteRegister sites, RulesAtSite rules) {
         this.history = history;
         this.indicators = indicators;
         this.sites = sites;
+        this.rules = rules;
     }
 
     /** The course of one set. @param minimum of its model now, L/min; none for a device without flow */
@@ -119,7 +121,7 @@ public class FlowCourses {
 
     private Yardsticks yardsticks(SiteId id, Instant now) {
         Site site = sites.get(id);
-        return new Yardsticks(site, indicators.rules(site, now), now);
+        return new Yardsticks(site, rules.knownAt(site.id(), now), now);
     }
 
     /** Those of some records that measured a flow, oldest first; what was corrected is left out. */

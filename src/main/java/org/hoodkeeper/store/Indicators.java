@@ -5,7 +5,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import org.hoodkeeper.assessment.FlowYardstick;
 import org.hoodkeeper.evidence.Holds;
@@ -16,14 +15,12 @@ import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.InstrumentId;
-import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kit.Instrument;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
-import org.hoodkeeper.reporting.Dossiers;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.SiteRules;
 import org.jspecify.annotations.Nullable;
@@ -41,14 +38,14 @@ public class Indicators {
     private final Kit kit;
     private final History history;
     private final SiteRegister sites;
-    private final Dossiers dossiers;
+    private final RulesAtSite rules;
     private final Holds holds;
 
-    Indicators(Kit kit, History history, SiteRegister sites, Dossiers dossiers, Holds holds) {
+    Indicators(Kit kit, History history, SiteRegister sites, RulesAtSite rules, Holds holds) {
         this.kit = kit;
         this.history = history;
         this.sites = sites;
-        this.dossiers = dossiers;
+        this.rules = rules;
         this.holds = holds;
     }
 
@@ -127,22 +124,12 @@ public class Indicators {
     }
 
     private BigDecimal assumedUncertainty(Site site, Instant at) {
-        return assumedUncertainty(rules(site, at), at);
+        return assumedUncertainty(rules.knownAt(site.id(), at), at);
     }
 
     /** What counts where a certificate states none, L/min; 0 where the site has not decided. */
     static BigDecimal assumedUncertainty(SiteRules rules, Instant at) {
         InForce.Decided decided = rules.at(at).decision("flow.uncertainty-assumed");
         return decided == null ? BigDecimal.ZERO : decided.number();
-    }
-
-    /** The site's rules as known at an instant. */
-    SiteRules rules(Site site, Instant at) {
-        return dossiers.load(
-                        site,
-                        new Dossiers.Wanted(List.of(), List.of(), List.of(), Map.of()),
-                        new Interval(at, at.plusSeconds(1)),
-                        at)
-                .rules();
     }
 }
