@@ -43,7 +43,7 @@ class Failures {
             with yardstick as materialized (
               select y.kind, y.subject, y.true_from, y.recorded_at, y.corrects is not null as corrects from ledger_record y
               where y.site_id = :site
-                and (y.kind = any(:yardsticks) or y.kind = :decision and y.scope = 'flow.uncertainty-assumed'))
+                and (y.kind = any(:yardsticks) or y.kind = :decision and y.scope in ('flow.uncertainty-assumed', 'rule-set')))
             select r.id from ledger_record r
             where r.site_id = :site and not r.withdrawn and r.true_from >= :from and r.true_from < :until
               and not exists (select 1 from ledger_record c where c.site_id = r.site_id and c.corrects = r.id)

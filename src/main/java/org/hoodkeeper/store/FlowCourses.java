@@ -33,6 +33,7 @@ import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
+import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.SiteRules;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -197,9 +198,10 @@ public class FlowCourses {
                     .findFirst()
                     .orElse(null);
             ModelData model = data.model(set, raw.at());
-            BigDecimal assumed = Indicators.assumedUncertainty(rules, raw.at());
+            InForce inForce = rules.at(raw.at());
+            BigDecimal assumed = FlowYardstick.assumedUncertainty(inForce);
             FlowYardstick yardstick =
-                    last == null || model == null ? null : FlowYardstick.of(last.fact(), model, assumed);
+                    last == null || model == null ? null : FlowYardstick.of(last.fact(), model, inForce);
             if (last == null || model == null || yardstick == null) {
                 return with(raw, set, model, last, null, null, MeasurementChain.Standing.NOT_CALIBRATED);
             }
