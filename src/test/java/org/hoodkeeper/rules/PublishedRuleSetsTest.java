@@ -35,9 +35,9 @@ import org.junit.jupiter.params.provider.EnumSource;
 /** The two rule sets that are delivered, against what is published. */
 class PublishedRuleSetsTest {
 
-    private static final RuleSet UK = read("uk-2026-5");
+    static final RuleSet UK = read("uk-2026-5");
 
-    private static final RuleSet US = read("us-federal-2026-5");
+    static final RuleSet US = read("us-federal-2026-5");
 
     private static final LocalDate DAY = LocalDate.parse("2026-06-03");
 
