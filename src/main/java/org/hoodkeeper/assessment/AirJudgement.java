@@ -1,46 +1,98 @@
 package org.hoodkeeper.assessment;
 
 import java.math.BigDecimal;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import org.hoodkeeper.calculation.air.AirEdition;
+import org.hoodkeeper.calculation.air.AirLimit;
 import org.hoodkeeper.calculation.air.AirSample;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Outcome;
+import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.PublishedLimit;
+import org.jspecify.annotations.Nullable;
 
-/** A test of breathing air against the limits of the edition that it names. */
-public final class AirJudgement {
+/**
+ * A test of breathing air against the limits of the edition that its certificate names and those of the rule set in force, of
+ * each component the stricter: an old or foreign edition allows what the wearer's own rules do not. The limits stand with their
+ * sources in the rule set and at {@link AirEdition}.
+ *
+ * @param lines each component that is limited; empty where neither edition nor rule set says anything
+ */
+public record AirJudgement(AirTest test, List<AirSample.Line> lines) {
 
-    private AirJudgement() {}
+    public static AirJudgement of(AirTest test, InForce rules) {
+        AirSample sample = new AirSample(
+                test.oxygenPercent(),
+                test.carbonMonoxidePpm(),
+                test.carbonDioxidePpm(),
+                test.oilMgPerM3(),
+                test.dewPointCelsius());
+        BigDecimal uncertainty = test.uncertaintyPercent() == null
+                ? BigDecimal.ZERO
+                : test.uncertaintyPercent().movePointLeft(2);
+        return new AirJudgement(test, sample.against(limits(test, rules), uncertainty));
+    }
 
-    /** Each component; empty for an edition whose limits are not held: then the laboratory's own word counts. */
-    public static List<AirSample.Line> lines(AirTest test) {
+    private static Map<AirSample.Component, AirLimit> limits(AirTest test, InForce rules) {
+        Map<AirSample.Component, AirLimit> limits = new EnumMap<>(AirSample.Component.class);
         AirEdition edition = AirEdition.named(test.edition());
-        return edition == null
-                ? List.of()
-                : new AirSample(
-                                test.oxygenPercent(),
-                                test.carbonMonoxidePpm(),
-                                test.carbonDioxidePpm(),
-                                test.oilMgPerM3(),
-                                test.dewPointCelsius())
-                        .against(
-                                edition,
-                                test.lowestCelsius(),
-                                test.uncertaintyPercent() == null
-                                        ? BigDecimal.ZERO
-                                        : test.uncertaintyPercent().movePointLeft(2));
+        if (edition != null) {
+            limits.putAll(edition.limits(test.lowestCelsius()));
+        }
+        for (AirSample.Component component : AirSample.Component.values()) {
+            // whatever type hangs on the supply: it is the same air
+            for (PublishedLimit limit : rules.limits(quantity(component))) {
+                limits.merge(component, read(limit, test.lowestCelsius()), AirLimit::and);
+            }
+        }
+        return limits;
+    }
+
+    private static PublishedLimit.Quantity quantity(AirSample.Component component) {
+        return switch (component) {
+            case OXYGEN -> PublishedLimit.Quantity.SUPPLIED_OXYGEN;
+            case CARBON_MONOXIDE -> PublishedLimit.Quantity.SUPPLIED_CARBON_MONOXIDE;
+            case CARBON_DIOXIDE -> PublishedLimit.Quantity.SUPPLIED_CARBON_DIOXIDE;
+            case OIL -> PublishedLimit.Quantity.SUPPLIED_OIL;
+            case DEW_POINT -> PublishedLimit.Quantity.SUPPLIED_DEW_POINT_MARGIN;
+        };
+    }
+
+    private static AirLimit read(PublishedLimit limit, @Nullable BigDecimal lowest) {
+        return limit.quantity() == PublishedLimit.Quantity.SUPPLIED_DEW_POINT_MARGIN
+                ? AirLimit.of(null, dewPoint(limit, lowest))
+                : new AirLimit(limit.atLeast(), limit.atMost(), true);
+    }
+
+    /** Below the lowest temperature by the margin; where nobody knows that, what the limit's own source says then, if anything. */
+    private static @Nullable BigDecimal dewPoint(PublishedLimit limit, @Nullable BigDecimal lowest) {
+        if (lowest != null && limit.atLeast() != null) {
+            return lowest.subtract(limit.atLeast());
+        }
+        AirEdition source = AirEdition.named(limit.provenance().source());
+        return source == null ? null : source.dewPointWhereUnknown();
     }
 
     /** Called failed, or a measured component lies outside of its limit: a certificate's word does not make bad air good. */
-    public static boolean failed(AirTest test) {
-        if (test.outcome() == Outcome.FAIL) {
-            return true;
-        }
-        for (AirSample.Line line : lines(test)) {
-            if (line.outcome() == AirSample.Outcome.OUTSIDE) {
-                return true;
-            }
-        }
-        return false;
+    public boolean failed() {
+        return test.outcome() == Outcome.FAIL || !outside().isEmpty();
+    }
+
+    public List<AirSample.Component> outside() {
+        return those(AirSample.Outcome.OUTSIDE);
+    }
+
+    /** What is limited and was not measured, or whose limit depends on something nobody told: the test proves nothing of it. */
+    public List<AirSample.Component> unknown() {
+        return those(AirSample.Outcome.UNKNOWN);
+    }
+
+    private List<AirSample.Component> those(AirSample.Outcome outcome) {
+        return lines.stream()
+                .filter(line -> line.outcome() == outcome)
+                .map(AirSample.Line::component)
+                .toList();
     }
 }

@@ -130,7 +130,8 @@ final class CareRequirements {
             judging.notApplicable(FLOW, Why.NO_FLOW);
             return;
         }
-        if (model.minimumFlow() == null) {
+        FlowMinimum minimum = FlowMinimum.of(model, judging.rules);
+        if (minimum == null) {
             judging.add(Reason.of(FLOW, Result.UNKNOWN, Why.MISSING)
                     .record(judging.model == null ? null : judging.model.id())
                     .by(demand));
@@ -148,7 +149,7 @@ final class CareRequirements {
                 refused = refused == null ? measured.told() : refused;
                 continue;
             }
-            flowAge(judging, measured.told(), demand, judgement);
+            flowAge(judging, measured.told(), demand, judgement, minimum);
             return;
         }
         if (refused != null) {
@@ -161,15 +162,20 @@ final class CareRequirements {
     }
 
     private static void flowAge(
-            Judging judging, Told<?> told, InForce.@Nullable Demand demand, FlowReading.Judgement judgement) {
-        Object[] figures = {judgement.corrected(), judging.modelData().minimumFlow(), judging.dayOf(told)};
+            Judging judging,
+            Told<?> told,
+            InForce.@Nullable Demand demand,
+            FlowReading.Judgement judgement,
+            FlowMinimum minimum) {
+        Object[] figures = {judgement.corrected(), minimum.litresPerMinute(), judging.dayOf(told)};
         if (!judgement.passed()) {
-            judging.notMet(FLOW, Why.FAILED, told, demand, figures);
+            judging.notMet(FLOW, minimum.byApproval() ? Why.BELOW_APPROVAL : Why.FAILED, told, demand, figures);
             return;
         }
         Instant end = judging.endOf(told, worn(judging));
         if (!judging.lapsed(FLOW, told, demand, end, judging.dayOf(told))) {
-            judging.met(FLOW, told, demand, end, figures);
+            Why why = minimum.byApproval() ? Why.AS_APPROVED : Why.IN_PLACE;
+            judging.add(new Reason(FLOW, Result.MET, why, List.of(figures), told.id(), demand, end));
         }
     }
 
@@ -227,8 +233,7 @@ final class CareRequirements {
         if (calibration == null) {
             return null;
         }
-        FlowYardstick yardstick =
-                FlowYardstick.of(calibration.fact(), judging.modelData(), assumedUncertainty(judging.rules));
+        FlowYardstick yardstick = FlowYardstick.of(calibration.fact(), judging.modelData(), judging.rules);
         if (yardstick == null) {
             return null;
         }
@@ -237,11 +242,6 @@ final class CareRequirements {
         } catch (Refused outOfRange) {
             return null;
         }
-    }
-
-    static BigDecimal assumedUncertainty(InForce rules) {
-        InForce.Decided decided = rules.decision("flow.uncertainty-assumed");
-        return decided == null ? BigDecimal.ZERO : decided.number();
     }
 
     private static @Nullable Told<?> flowUndoneBy(Judging judging, SetFile set) {

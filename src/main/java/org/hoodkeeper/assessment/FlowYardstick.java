@@ -14,6 +14,7 @@ import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.rules.InForce;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -21,26 +22,34 @@ import org.jspecify.annotations.Nullable;
  * counts against the set.
  *
  * @param indicator the instrument with its calibration condition, its factor and the uncertainty that is counted
- * @param minimum the maker's minimum
+ * @param minimum the maker's, or the floor of type approval where that is higher
  */
 public record FlowYardstick(FlowIndicator indicator, MinimumFlow minimum, AirCondition condition) {
 
     /**
      * @param calibration the instrument's calibration in force at the reading
      * @param model what the maker says of the model on that day
-     * @param assumedUncertainty what the site assumes where the certificate states none, L/min
+     * @param rules the rules and decisions of that day: the floor of type approval, and the uncertainty that the site assumes
+     *     where the certificate states none
      * @return none where the model has no minimum flow
      */
-    public static @Nullable FlowYardstick of(Calibration calibration, ModelData model, BigDecimal assumedUncertainty) {
-        if (model.minimumFlow() == null) {
+    public static @Nullable FlowYardstick of(Calibration calibration, ModelData model, InForce rules) {
+        FlowMinimum asked = FlowMinimum.of(model, rules);
+        if (asked == null) {
             return null;
         }
-        FlowIndicator indicator = indicator(calibration, assumedUncertainty);
+        FlowIndicator indicator = indicator(calibration, assumedUncertainty(rules));
         AirCondition condition = indicator.calibratedAt();
         MinimumFlow minimum = model.flowAt() == ModelData.FlowAt.REFERENCE
-                ? MinimumFlow.at(condition, model.minimumFlow())
-                : MinimumFlow.inLocalAir(model.minimumFlow());
+                ? MinimumFlow.at(condition, asked.litresPerMinute())
+                : MinimumFlow.inLocalAir(asked.litresPerMinute());
         return new FlowYardstick(indicator, minimum, condition);
+    }
+
+    /** What counts where a certificate states none, L/min; 0 where the site has not decided. */
+    public static BigDecimal assumedUncertainty(InForce rules) {
+        InForce.Decided decided = rules.decision("flow.uncertainty-assumed");
+        return decided == null ? BigDecimal.ZERO : decided.number();
     }
 
     /** The instrument as it left that calibration. @param assumedUncertainty where the certificate states none, L/min */

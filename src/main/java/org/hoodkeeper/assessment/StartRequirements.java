@@ -75,30 +75,33 @@ final class StartRequirements {
             judging.notMet(PRE_USE_CHECK, Why.INCOMPLETE, check, demand, judging.dayOf(check));
             return;
         }
-        BigDecimal minimum = judging.modelData().minimumFlow();
-        if (minimum != null && !showsFlow(judging, set, check)) {
+        FlowMinimum minimum = FlowMinimum.of(judging.modelData(), judging.rules);
+        if (minimum != null && !showsFlow(judging, set, check, minimum)) {
             BigDecimal reading = check.fact().reading();
-            judging.notMet(PRE_USE_CHECK, Why.NOT_ACCEPTED, check, demand, reading == null ? "–" : reading, minimum);
+            judging.notMet(
+                    PRE_USE_CHECK,
+                    Why.NOT_ACCEPTED,
+                    check,
+                    demand,
+                    reading == null ? "–" : reading,
+                    minimum.litresPerMinute());
             return;
         }
         judging.met(PRE_USE_CHECK, check, demand, check.from().plus(goodFor(judging)));
     }
 
-    private static boolean showsFlow(Judging judging, SetFile set, Told<PreUseCheck> check) {
+    private static boolean showsFlow(Judging judging, SetFile set, Told<PreUseCheck> check, FlowMinimum minimum) {
         BigDecimal reading = check.fact().reading();
-        BigDecimal minimum = judging.modelData().minimumFlow();
-        if (reading == null || minimum == null) {
+        if (reading == null) {
             return false;
         }
         if (check.fact().indicator() == null) {
-            return reading.compareTo(minimum) >= 0;
+            return reading.compareTo(minimum.litresPerMinute()) >= 0;
         }
         Told<Calibration> calibration =
                 CareRequirements.validCalibration(judging, set, check.fact().indicator(), check.from());
-        FlowYardstick yardstick = calibration == null
-                ? null
-                : FlowYardstick.of(
-                        calibration.fact(), judging.modelData(), CareRequirements.assumedUncertainty(judging.rules));
+        FlowYardstick yardstick =
+                calibration == null ? null : FlowYardstick.of(calibration.fact(), judging.modelData(), judging.rules);
         if (yardstick == null) {
             return false;
         }

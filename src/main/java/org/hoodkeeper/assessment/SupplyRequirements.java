@@ -6,6 +6,8 @@ import static org.hoodkeeper.rules.RequirementKind.SUPPLY_HOLD;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.List;
+import org.hoodkeeper.calculation.air.AirSample;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Hold;
 import org.hoodkeeper.facts.PurifierTag;
@@ -17,6 +19,9 @@ import org.jspecify.annotations.Nullable;
 
 /** What is required of the breathing air: tested since it was last moved, passed, in date, its purifiers not overdue, not held. */
 final class SupplyRequirements {
+
+    /** Tests of one supply that are looked through for one that says all; so many are loaded. */
+    private static final int MOST_TESTS = 40;
 
     private SupplyRequirements() {}
 
@@ -41,16 +46,49 @@ final class SupplyRequirements {
                     Reason.of(AIR_SUPPLY, Result.UNKNOWN, Why.DECISION_MISSING).by(demand));
             return;
         }
-        Told<AirTest> test = judging.latest(supply.tests());
-        Told<SupplyMove> moved = judging.latest(supply.moves());
-        if (test == null) {
-            judging.notMet(AIR_SUPPLY, Why.MISSING, null, demand);
-        } else if (moved != null && !Judging.isAfter(test, moved) && movedVoids(judging)) {
+        tests(judging, supply, demand);
+    }
+
+    /**
+     * The newest test since the last move that says all that is limited decides. One that says part of it, as a look at carbon
+     * monoxide alone, stops the air where it finds too much, and proves nothing by itself.
+     */
+    private static void tests(Judging judging, SupplyFile supply, InForce.@Nullable Demand demand) {
+        List<Told<AirTest>> tests = judging.begun(supply.tests());
+        Told<SupplyMove> moved = movedVoids(judging) ? judging.latest(supply.moves()) : null;
+        Told<AirTest> inPart = null;
+        List<AirSample.Component> unknown = List.of();
+        for (Told<AirTest> test : tests.subList(0, Math.min(tests.size(), MOST_TESTS))) {
+            if (!Judging.isAfter(test, moved)) {
+                break;
+            }
+            AirJudgement judgement = AirJudgement.of(test.fact(), judging.rules);
+            if (judgement.failed()) {
+                judging.notMet(AIR_SUPPLY, Why.FAILED, test, demand, judging.dayOf(test));
+                return;
+            }
+            if (judgement.unknown().isEmpty()) {
+                age(judging, test, demand);
+                return;
+            }
+            if (inPart == null) {
+                inPart = test;
+                unknown = judgement.unknown();
+            }
+        }
+        if (inPart != null) {
+            judging.add(new Reason(
+                    AIR_SUPPLY,
+                    Result.UNKNOWN,
+                    Why.INCOMPLETE,
+                    List.of(judging.dayOf(inPart), unknown),
+                    inPart.id(),
+                    demand,
+                    null));
+        } else if (moved != null && !tests.isEmpty()) {
             judging.notMet(AIR_SUPPLY, Why.MOVED, moved, demand, judging.dayOf(moved));
-        } else if (AirJudgement.failed(test.fact())) {
-            judging.notMet(AIR_SUPPLY, Why.FAILED, test, demand, judging.dayOf(test));
         } else {
-            age(judging, test, demand);
+            judging.notMet(AIR_SUPPLY, Why.MISSING, null, demand);
         }
     }
 

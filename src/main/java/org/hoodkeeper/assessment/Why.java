@@ -10,6 +10,10 @@ public enum Why {
     LAPSED,
     /** The newest evidence says no. */
     FAILED,
+    /** Too little for type approval, whose floor is above what the maker asks for. */
+    BELOW_APPROVAL,
+    /** Enough for type approval, whose floor is above what the maker asks for. */
+    AS_APPROVED,
     /** Evidence exists for another model, size or seal only. */
     OTHER_VARIANT,
     /** The skill was not demonstrated. */

@@ -22,7 +22,6 @@ import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
 import org.hoodkeeper.ledger.Draft;
 import org.hoodkeeper.ledger.Entry;
-import org.hoodkeeper.rules.InForce;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -98,9 +97,9 @@ public class FlowChecks {
         if (model == null) {
             throw new Refused("flowCheck.set.unknownThen", at);
         }
-        BigDecimal assumed = assumedUncertainty(site, at);
         Calibration calibration = valid(site, reading.instrument(), at);
-        FlowYardstick yardstick = FlowYardstick.of(calibration, model, assumed);
+        FlowYardstick yardstick =
+                FlowYardstick.of(calibration, model, known.rules(site).at(at));
         if (yardstick == null) {
             throw new Refused("flowCheck.set.noFlow", model.name());
         }
@@ -115,11 +114,6 @@ public class FlowChecks {
                 yardstick.minimum().litresPerMinute(),
                 yardstick.indicator().uncertainty(),
                 judgement.passed() ? Outcome.PASS : Outcome.FAIL);
-    }
-
-    private BigDecimal assumedUncertainty(SiteId site, Instant at) {
-        InForce.Decided decided = known.rules(site).at(at).decision("flow.uncertainty-assumed");
-        return decided == null ? BigDecimal.ZERO : decided.number();
     }
 
     private Calibration valid(SiteId site, InstrumentId instrument, Instant at) {

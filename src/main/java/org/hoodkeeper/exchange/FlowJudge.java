@@ -6,7 +6,7 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
-import java.util.function.Function;
+import org.hoodkeeper.assessment.FlowMinimum;
 import org.hoodkeeper.assessment.FlowYardstick;
 import org.hoodkeeper.calculation.FlowReading;
 import org.hoodkeeper.facts.Calibration;
@@ -16,6 +16,8 @@ import org.hoodkeeper.facts.Outcome;
 import org.hoodkeeper.facts.SetData;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Refused;
+import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.RuleBook;
 import org.jspecify.annotations.Nullable;
 
 /** Judges readings of a file with the yardsticks of their day as known now, like the form at the bench. */
@@ -25,20 +27,20 @@ final class FlowJudge {
     private final Map<UUID, List<Told<SetData>>> sets;
     private final Map<UUID, List<Told<ModelData>>> models;
     private final Map<UUID, List<Told<Calibration>>> calibrations;
-    private final Function<Instant, BigDecimal> assumedUncertainty;
+    private final RuleBook rules;
 
-    /** The lists newest first. @param assumedUncertainty what the site assumes where a certificate states none, L/min */
+    /** The lists newest first. @param rules as known now */
     FlowJudge(
             ZoneId zone,
             Map<UUID, List<Told<SetData>>> sets,
             Map<UUID, List<Told<ModelData>>> models,
             Map<UUID, List<Told<Calibration>>> calibrations,
-            Function<Instant, BigDecimal> assumedUncertainty) {
+            RuleBook rules) {
         this.zone = zone;
         this.sets = sets;
         this.models = models;
         this.calibrations = calibrations;
-        this.assumedUncertainty = assumedUncertainty;
+        this.rules = rules;
     }
 
     /**
@@ -49,21 +51,22 @@ final class FlowJudge {
     FlowCheck judge(FlowCheck raw, UUID set, Instant at) {
         SetData data = at(sets.get(set), at);
         ModelData model = data == null ? null : at(models.get(data.model().value()), at);
-        if (model == null || model.minimumFlow() == null) {
+        InForce inForce = rules.at(at);
+        FlowMinimum minimum = model == null ? null : FlowMinimum.of(model, inForce);
+        if (model == null || minimum == null) {
             throw new Refused("exchange.flow.none");
         }
         Told<Calibration> calibration =
                 FlowYardstick.validAt(calibrations.getOrDefault(raw.instrument().value(), List.of()), at, zone);
-        FlowYardstick yardstick =
-                calibration == null ? null : FlowYardstick.of(calibration.fact(), model, assumedUncertainty.apply(at));
+        FlowYardstick yardstick = calibration == null ? null : FlowYardstick.of(calibration.fact(), model, inForce);
         if (yardstick == null) {
-            return with(raw, null, model.minimumFlow(), null, Outcome.FAIL);
+            return with(raw, null, minimum.litresPerMinute(), null, Outcome.FAIL);
         }
         FlowReading.Judgement judgement = yardstick.judge(raw.reading(), raw.celsius(), raw.hectopascals());
         return with(
                 raw,
                 judgement.corrected(),
-                model.minimumFlow(),
+                minimum.litresPerMinute(),
                 yardstick.indicator().uncertainty(),
                 judgement.passed() ? Outcome.PASS : Outcome.FAIL);
     }

@@ -1,6 +1,5 @@
 package org.hoodkeeper.exchange;
 
-import java.math.BigDecimal;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Timestamp;
@@ -118,16 +117,12 @@ class Shelves {
     }
 
     FlowJudge flows(SiteId site) {
-        SiteRules rules = rules(site);
         return new FlowJudge(
                 zone(site),
                 bySubject(site, Kind.SET, SetData.class),
                 bySubject(site, Kind.MODEL, ModelData.class),
                 bySubject(site, Kind.CALIBRATION, Calibration.class),
-                at -> {
-                    InForce.Decided decided = rules.at(at).decision("flow.uncertainty-assumed");
-                    return decided == null ? BigDecimal.ZERO : decided.number();
-                });
+                rules(site));
     }
 
     private SiteRules rules(SiteId id) {

@@ -1,5 +1,6 @@
 package org.hoodkeeper.reporting;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -9,6 +10,7 @@ import java.util.Set;
 import java.util.UUID;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Assessment;
+import org.hoodkeeper.assessment.FlowMinimum;
 import org.hoodkeeper.assessment.Question;
 import org.hoodkeeper.assessment.Verdict;
 import org.hoodkeeper.assessment.Wall;
@@ -126,8 +128,16 @@ public class DayAnswers {
             return List.copyOf(inHand.values());
         }
 
+        /** What a set in hand must give at the start of the plan, L/min; none for another set, or for a device without a flow. */
+        public @Nullable BigDecimal minimumFlow(@Nullable String label) {
+            ModelData model = model(label);
+            FlowMinimum minimum =
+                    model == null ? null : FlowMinimum.of(model, loaded.rules().at(plan.from()));
+            return minimum == null ? null : minimum.litresPerMinute();
+        }
+
         /** What the maker says now of the model of a set in hand; none for another set, or where nothing is said. */
-        public @Nullable ModelData model(@Nullable String label) {
+        private @Nullable ModelData model(@Nullable String label) {
             for (Map.Entry<SetId, String> set : inHand.entrySet()) {
                 SetData data = loaded.data(set.getKey());
                 if (set.getValue().equals(label) && data != null) {

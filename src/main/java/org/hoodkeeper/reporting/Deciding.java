@@ -112,7 +112,7 @@ final class Deciding {
             Reading.about("models").latest(Kind.MODEL, 1).later(Kind.MODEL),
             Reading.about("instruments").where(Kind.CALIBRATION, "true", 200).where(Kind.HOLD, "true", 200),
             Reading.about("supplies")
-                    .latest(Kind.AIR_TEST, 1)
+                    .latest(Kind.AIR_TEST, 40)
                     .latest(Kind.SUPPLY_MOVE, 1)
                     .latest(Kind.PURIFIER_TAG, 1)
                     .open(Kind.HOLD, "PLACED", "RELEASED")

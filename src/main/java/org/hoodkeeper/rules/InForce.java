@@ -45,6 +45,9 @@ public interface InForce {
     /** When a fit test of that type is passed; none where the rule set knows no test for it. */
     @Nullable FitTestRule fitTest(InterfaceType type);
 
+    /** The figures that the rule set gives for it, each for the types that it names; empty where it gives none. */
+    List<PublishedLimit> limits(PublishedLimit.Quantity quantity);
+
     /** How long records are kept, whatever their kind; empty where no rule set is in force, which is unknown and never "not". */
     List<RetentionRule> retention();
 

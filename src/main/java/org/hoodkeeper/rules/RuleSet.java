@@ -75,12 +75,10 @@ public record RuleSet(
                 .findFirst();
     }
 
-    /** The limits of a quantity that hold for an interface type on a day. */
-    public List<PublishedLimit> limits(PublishedLimit.Quantity quantity, InterfaceType type, LocalDate day) {
+    /** The limits of a quantity on a day, whatever the interface type. */
+    public List<PublishedLimit> limits(PublishedLimit.Quantity quantity, LocalDate day) {
         return limits.stream()
-                .filter(limit -> limit.quantity() == quantity)
-                .filter(limit ->
-                        limit.interfaces().contains(type) && limit.inForce().on(day))
+                .filter(limit -> limit.quantity() == quantity && limit.inForce().on(day))
                 .toList();
     }
 

@@ -70,6 +70,7 @@ public final class SiteRules implements RuleBook {
         set.factors().forEach(factor -> addChanges(factor.inForce(), changes));
         set.dangerousAir().forEach(rule -> addChanges(rule.inForce(), changes));
         set.fitTests().forEach(rule -> addChanges(rule.inForce(), changes));
+        set.limits().forEach(limit -> addChanges(limit.inForce(), changes));
     }
 
     private void addChanges(InForceDays days, TreeSet<Instant> changes) {

@@ -27,6 +27,8 @@ final class Stretch implements InForce {
     private final Demands demands = new Demands();
     private final Map<Named, Found> decisions = new ConcurrentHashMap<>();
     private final Map<InterfaceType, FitTestRule> fitTests = new EnumMap<>(InterfaceType.class);
+    private final Map<PublishedLimit.Quantity, List<PublishedLimit>> limits =
+            new EnumMap<>(PublishedLimit.Quantity.class);
     private final String ruleSet;
     private final Map<Classed, Factored> factors = new ConcurrentHashMap<>();
 
@@ -39,6 +41,9 @@ final class Stretch implements InForce {
         if (set != null) {
             for (InterfaceType type : InterfaceType.values()) {
                 set.fitTest(type, day).ifPresent(rule -> fitTests.put(type, rule));
+            }
+            for (PublishedLimit.Quantity quantity : PublishedLimit.Quantity.values()) {
+                limits.put(quantity, set.limits(quantity, day));
             }
         }
         Decided reading = decision("year.reading");
@@ -87,20 +92,31 @@ final class Stretch implements InForce {
             return null;
         }
         List<Rule> rules = set.rules(asked.kind(), asked.type(), day);
-        Rule rule = first(rules, asked.circumstance());
+        Rule rule = nearest(rules, asked.circumstance());
         if (rule == null && asked.circumstance() != Circumstance.ALWAYS) {
-            rule = first(rules, Circumstance.ALWAYS);
+            rule = nearest(rules, Circumstance.ALWAYS);
         }
         return rule == null || rule.effect() == Effect.NOT_REQUIRED ? null : demand(rule, asked.type());
     }
 
-    private static @Nullable Rule first(List<Rule> rules, Circumstance circumstance) {
+    /**
+     * Of several rules the one that speaks for the fewest interface types: what is said of apparatus alone is meant to differ from
+     * what is said of every device. Of two that speak for as many, one that asks for something goes before one that does not.
+     */
+    private static @Nullable Rule nearest(List<Rule> rules, Circumstance circumstance) {
+        Rule nearest = null;
         for (Rule rule : rules) {
-            if (rule.when() == circumstance) {
-                return rule;
+            if (rule.when() == circumstance && (nearest == null || isNearer(rule, nearest))) {
+                nearest = rule;
             }
         }
-        return null;
+        return nearest;
+    }
+
+    private static boolean isNearer(Rule one, Rule other) {
+        int types = Integer.compare(one.interfaces().size(), other.interfaces().size());
+        return types < 0
+                || (types == 0 && other.effect() == Effect.NOT_REQUIRED && one.effect() != Effect.NOT_REQUIRED);
     }
 
     private @Nullable Demand demand(Rule rule, InterfaceType type) {
@@ -183,6 +199,11 @@ final class Stretch implements InForce {
     @Override
     public @Nullable FitTestRule fitTest(InterfaceType type) {
         return fitTests.get(type);
+    }
+
+    @Override
+    public List<PublishedLimit> limits(PublishedLimit.Quantity quantity) {
+        return limits.getOrDefault(quantity, List.of());
     }
 
     @Override

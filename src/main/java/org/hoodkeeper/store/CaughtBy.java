@@ -8,7 +8,6 @@ import org.hoodkeeper.assessment.AirJudgement;
 import org.hoodkeeper.calculation.parts.FailureMode;
 import org.hoodkeeper.calculation.parts.LookBackWindow.Check;
 import org.hoodkeeper.calculation.parts.LookBackWindow.Refusal;
-import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Examination;
@@ -33,7 +32,7 @@ import org.jspecify.annotations.Nullable;
  * @param measured every flow of the sets in question, by its record
  * @param trained since when each worker is trained on a model
  */
-record CaughtBy(DataThen data, Map<RecordId, MeasuredFlow> measured, Map<Training, Instant> trained) {
+record CaughtBy(DataThen data, AirThen air, Map<RecordId, MeasuredFlow> measured, Map<Training, Instant> trained) {
 
     record Training(UUID worker, ModelId model) {}
 
@@ -48,16 +47,21 @@ record CaughtBy(DataThen data, Map<RecordId, MeasuredFlow> measured, Map<Trainin
             case PART_CHANGE ->
                 fault.mode() != FailureMode.PART && fault.isAt(told.scope()) ? verdict(told, null) : null;
             case CLEANING -> fault.mode() == FailureMode.DISINFECTION ? verdict(told, cleaning(told)) : null;
-            case AIR_TEST ->
-                fault.mode() == FailureMode.AIR
-                        ? verdict(told, AirJudgement.failed((AirTest) told.fact()) ? Refusal.FAILED : null)
-                        : null;
+            case AIR_TEST -> fault.mode() == FailureMode.AIR ? verdict(told, airTest(told)) : null;
             case CALIBRATION ->
                 fault.mode() == FailureMode.INSTRUMENT
                         ? verdict(told, ((Calibration) told.fact()).outcome() == Outcome.PASS ? null : Refusal.FAILED)
                         : null;
             default -> null;
         };
+    }
+
+    private @Nullable Refusal airTest(Told<?> told) {
+        AirJudgement judgement = air.judged(told);
+        if (judgement.failed()) {
+            return Refusal.FAILED;
+        }
+        return judgement.unknown().isEmpty() ? null : Refusal.ITEM_NOT_LOOKED_AT;
     }
 
     private static boolean ofSet(Fault fault) {

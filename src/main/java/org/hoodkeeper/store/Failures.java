@@ -9,9 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
-import org.hoodkeeper.assessment.AirJudgement;
 import org.hoodkeeper.calculation.parts.FailureMode;
-import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Calibration;
 import org.hoodkeeper.facts.Cleaning;
 import org.hoodkeeper.facts.Defect;
@@ -45,7 +43,7 @@ class Failures {
             with yardstick as materialized (
               select y.kind, y.subject, y.true_from, y.recorded_at, y.corrects is not null as corrects from ledger_record y
               where y.site_id = :site
-                and (y.kind = any(:yardsticks) or y.kind = :decision and y.scope = 'flow.uncertainty-assumed'))
+                and (y.kind = any(:yardsticks) or y.kind = :decision and y.scope in ('flow.uncertainty-assumed', 'rule-set')))
             select r.id from ledger_record r
             where r.site_id = :site and not r.withdrawn and r.true_from >= :from and r.true_from < :until
               and not exists (select 1 from ledger_record c where c.site_id = r.site_id and c.corrects = r.id)
@@ -72,11 +70,13 @@ class Failures {
     private final NamedParameterJdbcTemplate jdbc;
     private final History history;
     private final FlowCourses flows;
+    private final RulesAtSite rules;
 
-    Failures(NamedParameterJdbcTemplate jdbc, History history, FlowCourses flows) {
+    Failures(NamedParameterJdbcTemplate jdbc, History history, FlowCourses flows, RulesAtSite rules) {
         this.jdbc = jdbc;
         this.history = history;
         this.flows = flows;
+        this.rules = rules;
     }
 
     /**
@@ -167,6 +167,7 @@ class Failures {
 
     private List<Failure> failed(SiteId site, Collection<History.Version> versions, Instant now) {
         DataThen data = new DataThen(history, site, now);
+        AirThen air = new AirThen(rules, site, now);
         Map<RecordId, MeasuredFlow> measured = new HashMap<>();
         flows.measured(
                         site,
@@ -178,7 +179,7 @@ class Failures {
                 .forEach(one -> measured.put(one.version().told().id(), one));
         List<Failure> failed = new ArrayList<>();
         for (History.Version version : versions) {
-            List<Fault> faults = faults(version, data, measured);
+            List<Fault> faults = faults(version, data, air, measured);
             if (!faults.isEmpty()) {
                 failed.add(new Failure(root(site, version, now), version, faults));
             }
@@ -186,7 +187,8 @@ class Failures {
         return failed;
     }
 
-    private static List<Fault> faults(History.Version version, DataThen data, Map<RecordId, MeasuredFlow> measuredBy) {
+    private static List<Fault> faults(
+            History.Version version, DataThen data, AirThen air, Map<RecordId, MeasuredFlow> measuredBy) {
         Told<?> told = version.told();
         MeasuredFlow measured = measuredBy.get(told.id());
         MeasuredFlow.Result flow = measured == null ? null : measured.result();
@@ -229,7 +231,7 @@ class Failures {
             case RECALL -> List.of(Fault.of(FailureMode.PART));
             case CALIBRATION ->
                 only(!((Calibration) told.fact()).asFoundInTolerance(), Fault.of(FailureMode.INSTRUMENT));
-            case AIR_TEST -> only(AirJudgement.failed((AirTest) told.fact()), Fault.of(FailureMode.AIR));
+            case AIR_TEST -> only(air.judged(told).failed(), Fault.of(FailureMode.AIR));
             default -> List.of();
         };
     }

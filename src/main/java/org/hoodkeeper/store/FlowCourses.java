@@ -33,6 +33,7 @@ import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
+import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.SiteRules;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
@@ -50,11 +51,13 @@ public class FlowCourses {
     private final History history;
     private final Indicators indicators;
     private final SiteRegister sites;
+    private final RulesAtSite rules;
 
-    FlowCourses(History history, Indicators indicators, SiteRegister sites) {
+    FlowCourses(History history, Indicators indicators, SiteRegister sites, RulesAtSite rules) {
         this.history = history;
         this.indicators = indicators;
         this.sites = sites;
+        this.rules = rules;
     }
 
     /** The course of one set. @param minimum of its model now, L/min; none for a device without flow */
@@ -119,7 +122,7 @@ public class FlowCourses {
 
     private Yardsticks yardsticks(SiteId id, Instant now) {
         Site site = sites.get(id);
-        return new Yardsticks(site, indicators.rules(site, now), now);
+        return new Yardsticks(site, rules.knownAt(site.id(), now), now);
     }
 
     /** Those of some records that measured a flow, oldest first; what was corrected is left out. */
@@ -195,9 +198,10 @@ public class FlowCourses {
                     .findFirst()
                     .orElse(null);
             ModelData model = data.model(set, raw.at());
-            BigDecimal assumed = Indicators.assumedUncertainty(rules, raw.at());
+            InForce inForce = rules.at(raw.at());
+            BigDecimal assumed = FlowYardstick.assumedUncertainty(inForce);
             FlowYardstick yardstick =
-                    last == null || model == null ? null : FlowYardstick.of(last.fact(), model, assumed);
+                    last == null || model == null ? null : FlowYardstick.of(last.fact(), model, inForce);
             if (last == null || model == null || yardstick == null) {
                 return with(raw, set, model, last, null, null, MeasurementChain.Standing.NOT_CALIBRATED);
             }

@@ -5,8 +5,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
+import org.hoodkeeper.assessment.FlowMinimum;
 import org.hoodkeeper.assessment.FlowYardstick;
 import org.hoodkeeper.evidence.Holds;
 import org.hoodkeeper.facts.Calibration;
@@ -16,16 +16,13 @@ import org.hoodkeeper.facts.Kind;
 import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.InstrumentId;
-import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.SiteId;
 import org.hoodkeeper.kit.Instrument;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.History;
 import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
-import org.hoodkeeper.reporting.Dossiers;
 import org.hoodkeeper.rules.InForce;
-import org.hoodkeeper.rules.SiteRules;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
@@ -41,14 +38,14 @@ public class Indicators {
     private final Kit kit;
     private final History history;
     private final SiteRegister sites;
-    private final Dossiers dossiers;
+    private final RulesAtSite rules;
     private final Holds holds;
 
-    Indicators(Kit kit, History history, SiteRegister sites, Dossiers dossiers, Holds holds) {
+    Indicators(Kit kit, History history, SiteRegister sites, RulesAtSite rules, Holds holds) {
         this.kit = kit;
         this.history = history;
         this.sites = sites;
-        this.dossiers = dossiers;
+        this.rules = rules;
         this.holds = holds;
     }
 
@@ -67,13 +64,13 @@ public class Indicators {
     /** Every instrument of the site that is valid and not held, by code. @param model what is to be measured; none for no figure */
     public List<Indicator> valid(SiteId siteId, @Nullable ModelData model, Instant at) {
         Site site = sites.get(siteId);
-        BigDecimal assumed = assumedUncertainty(site, at);
+        InForce inForce = rules.at(siteId, at);
         List<Indicator> valid = new ArrayList<>();
         for (Instrument instrument : kit.instruments(siteId)) {
             Told<Calibration> calibration =
                     FlowYardstick.validAt(calibrations(siteId, instrument.id(), at), at, site.zone());
             if (calibration != null && !holds.isHeld(siteId, instrument.id(), at)) {
-                FlowYardstick yardstick = model == null ? null : FlowYardstick.of(calibration.fact(), model, assumed);
+                FlowYardstick yardstick = model == null ? null : FlowYardstick.of(calibration.fact(), model, inForce);
                 valid.add(new Indicator(
                         instrument.id(),
                         instrument.code(),
@@ -100,8 +97,14 @@ public class Indicators {
         Site site = sites.get(siteId);
         Told<Calibration> calibration = FlowYardstick.validAt(calibrations(siteId, instrument, at), at, site.zone());
         FlowYardstick yardstick =
-                calibration == null ? null : FlowYardstick.of(calibration.fact(), model, assumedUncertainty(site, at));
+                calibration == null ? null : FlowYardstick.of(calibration.fact(), model, rules.at(siteId, at));
         return yardstick == null ? null : yardstick.required(celsius, hectopascals);
+    }
+
+    /** What a set of the model must give at that instant, L/min; none for a device without a flow. */
+    public @Nullable BigDecimal minimum(SiteId siteId, ModelData model, Instant at) {
+        FlowMinimum minimum = FlowMinimum.of(model, rules.at(siteId, at));
+        return minimum == null ? null : minimum.litresPerMinute();
     }
 
     /** The calibrations of an instrument as known now, newest first. */
@@ -124,25 +127,5 @@ public class Indicators {
             }
         }
         return all;
-    }
-
-    private BigDecimal assumedUncertainty(Site site, Instant at) {
-        return assumedUncertainty(rules(site, at), at);
-    }
-
-    /** What counts where a certificate states none, L/min; 0 where the site has not decided. */
-    static BigDecimal assumedUncertainty(SiteRules rules, Instant at) {
-        InForce.Decided decided = rules.at(at).decision("flow.uncertainty-assumed");
-        return decided == null ? BigDecimal.ZERO : decided.number();
-    }
-
-    /** The site's rules as known at an instant. */
-    SiteRules rules(Site site, Instant at) {
-        return dossiers.load(
-                        site,
-                        new Dossiers.Wanted(List.of(), List.of(), List.of(), Map.of()),
-                        new Interval(at, at.plusSeconds(1)),
-                        at)
-                .rules();
     }
 }

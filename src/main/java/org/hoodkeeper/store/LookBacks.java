@@ -67,6 +67,7 @@ public class LookBacks {
     private final Failures failures;
     private final History history;
     private final FlowCourses flows;
+    private final RulesAtSite rules;
     private final PartHistory parts;
     private final RecallGrounds grounds;
     private final SharedThings shared;
@@ -80,6 +81,7 @@ public class LookBacks {
             Failures failures,
             History history,
             FlowCourses flows,
+            RulesAtSite rules,
             PartHistory parts,
             RecallGrounds grounds,
             SharedThings shared,
@@ -91,6 +93,7 @@ public class LookBacks {
         this.failures = failures;
         this.history = history;
         this.flows = flows;
+        this.rules = rules;
         this.parts = parts;
         this.grounds = grounds;
         this.shared = shared;
@@ -574,7 +577,13 @@ public class LookBacks {
                 .flatMap(version -> Stream.ofNullable(version.told().item()))
                 .collect(Collectors.toCollection(HashSet::new));
         return new Ground(
-                evidence, wears, new CaughtBy(new DataThen(history, site, now), measured, trained(site, wearers, now)));
+                evidence,
+                wears,
+                new CaughtBy(
+                        new DataThen(history, site, now),
+                        new AirThen(rules, site, now),
+                        measured,
+                        trained(site, wearers, now)));
     }
 
     private Map<CaughtBy.Training, Instant> trained(SiteId site, Set<UUID> workers, Instant now) {

@@ -35,9 +35,9 @@ import org.junit.jupiter.params.provider.EnumSource;
 /** The two rule sets that are delivered, against what is published. */
 class PublishedRuleSetsTest {
 
-    private static final RuleSet UK = read("uk-2026-5");
+    static final RuleSet UK = read("uk-2026-5");
 
-    private static final RuleSet US = read("us-federal-2026-5");
+    static final RuleSet US = read("us-federal-2026-5");
 
     private static final LocalDate DAY = LocalDate.parse("2026-06-03");
 
@@ -200,6 +200,12 @@ class PublishedRuleSetsTest {
         }
     }
 
+    private static List<PublishedLimit> limits(RuleSet set, PublishedLimit.Quantity quantity, InterfaceType type) {
+        return set.limits(quantity, DAY).stream()
+                .filter(limit -> limit.interfaces().contains(type))
+                .toList();
+    }
+
     /** 42 CFR 84.175(b), 84.179(a): 115 L/min tight-fitting, 170 L/min loose-fitting, blown and supplied alike. */
     @ParameterizedTest
     @CsvSource({
@@ -210,25 +216,25 @@ class PublishedRuleSetsTest {
         "AIRLINE_FULL_MASK, 115"
     })
     void approvalFlowFloors(InterfaceType type, BigDecimal floor) {
-        List<PublishedLimit> limits = US.limits(PublishedLimit.Quantity.APPROVAL_FLOW, type, DAY);
+        List<PublishedLimit> limits = limits(US, PublishedLimit.Quantity.APPROVAL_FLOW, type);
         assertThat(limits).hasSize(1);
         assertThat(limits.get(0).allows(floor)).isTrue();
         assertThat(limits.get(0).allows(floor.subtract(new BigDecimal("0.1")))).isFalse();
-        assertThat(UK.limits(PublishedLimit.Quantity.APPROVAL_FLOW, type, DAY)).isEmpty();
+        assertThat(limits(UK, PublishedLimit.Quantity.APPROVAL_FLOW, type)).isEmpty();
     }
 
     /** 29 CFR 1910.134(b), "below 19.5 %", and (i)(1)(ii)(A); EN 12021:2014, 21 ± 1 %, as restated. */
     @Test
     void oxygen() {
-        PublishedLimit place = US.limits(PublishedLimit.Quantity.OXYGEN_AT_PLACE, InterfaceType.POWERED_HOOD, DAY)
+        PublishedLimit place = limits(US, PublishedLimit.Quantity.OXYGEN_AT_PLACE, InterfaceType.POWERED_HOOD)
                 .get(0);
         assertThat(place.allows(new BigDecimal("19.5"))).isTrue();
         assertThat(place.allows(new BigDecimal("19.4"))).isFalse();
-        PublishedLimit supplied = US.limits(PublishedLimit.Quantity.SUPPLIED_OXYGEN, InterfaceType.AIRLINE_HOOD, DAY)
+        PublishedLimit supplied = limits(US, PublishedLimit.Quantity.SUPPLIED_OXYGEN, InterfaceType.AIRLINE_HOOD)
                 .get(0);
         assertThat(supplied.allows(new BigDecimal("23.5"))).isTrue();
         assertThat(supplied.allows(new BigDecimal("23.6"))).isFalse();
-        assertThat(UK.limits(PublishedLimit.Quantity.SUPPLIED_OXYGEN, InterfaceType.AIRLINE_HOOD, DAY)
+        assertThat(limits(UK, PublishedLimit.Quantity.SUPPLIED_OXYGEN, InterfaceType.AIRLINE_HOOD)
                         .get(0)
                         .allows(new BigDecimal("22.1")))
                 .isFalse();
@@ -239,8 +245,8 @@ class PublishedRuleSetsTest {
     void carbonMonoxide() {
         BigDecimal seven = new BigDecimal("7");
         PublishedLimit.Quantity quantity = PublishedLimit.Quantity.SUPPLIED_CARBON_MONOXIDE;
-        assertThat(US.limits(quantity, InterfaceType.AIRLINE_HOOD, DAY)).allMatch(limit -> limit.allows(seven));
-        assertThat(UK.limits(quantity, InterfaceType.AIRLINE_HOOD, DAY)).noneMatch(limit -> limit.allows(seven));
+        assertThat(limits(US, quantity, InterfaceType.AIRLINE_HOOD)).allMatch(limit -> limit.allows(seven));
+        assertThat(limits(UK, quantity, InterfaceType.AIRLINE_HOOD)).noneMatch(limit -> limit.allows(seven));
     }
 
     /** L5 paragraphs 181 and 182: monthly, unused never over three months. 1910.134(h)(3)(i): none for routine, monthly for emergency. */
@@ -255,6 +261,29 @@ class PublishedRuleSetsTest {
         assertThat(US.rules(RequirementKind.EXAMINATION, InterfaceType.POWERED_HOOD, DAY))
                 .extracting(rule -> rule.effect() + " " + rule.when() + " " + rule.term())
                 .containsExactly("NOT_REQUIRED ALWAYS null", "REQUIRED EMERGENCY_SET P1M", "REQUIRED ESCAPE_ONLY null");
+    }
+
+    /**
+     * Where two rules speak of one requirement of one type under one circumstance, the one for fewer types counts: 1910.134(h)(3)(iii)
+     * for apparatus "in addition to" (i). A second such pair would be looked at here before it counts.
+     */
+    @Test
+    void onlyTheRuleForApparatusStandsBesideOneForAllTypes() {
+        List<String> beside = new ArrayList<>();
+        for (RuleSet set : List.of(UK, US)) {
+            for (RequirementKind kind : RequirementKind.values()) {
+                for (InterfaceType type : InterfaceType.values()) {
+                    set.rules(kind, type, DAY).stream().collect(Collectors.groupingBy(Rule::when)).values().stream()
+                            .filter(rules -> rules.size() > 1)
+                            .forEach(rules -> rules.forEach(rule -> beside.add(type + " " + rule.code() + " "
+                                    + rule.interfaces().size())));
+                }
+            }
+        }
+        assertThat(beside)
+                .containsExactly(
+                        "BREATHING_APPARATUS us-federal.examination.routine 10",
+                        "BREATHING_APPARATUS us-federal.examination.apparatus 1");
     }
 
     /** 1910.134(f)(2), (k)(5): annually. The two letters differ by a day over 29 February 2028. */

@@ -13,6 +13,7 @@ import static org.hoodkeeper.rules.RequirementKind.KIT_HOLD;
 import static org.hoodkeeper.rules.RequirementKind.PARTS;
 import static org.hoodkeeper.scenarios.AnswerAssert.assertThat;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -453,6 +454,17 @@ class SetCareTests {
     }
 
     private static AirTest air() {
-        return new AirTest(Outcome.PASS, "EN 12021:2014", null, null, null, null, null, null, null, null, null);
+        return new AirTest(
+                Outcome.PASS,
+                "EN 12021:2014",
+                new BigDecimal("20.9"),
+                new BigDecimal("1"),
+                new BigDecimal("420"),
+                new BigDecimal("0.1"),
+                new BigDecimal("-14"),
+                null,
+                null,
+                null,
+                null);
     }
 }

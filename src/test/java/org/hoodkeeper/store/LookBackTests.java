@@ -439,6 +439,7 @@ class LookBackTests {
         assertThat(whole.worn()).isEqualTo(Duration.ofHours(8));
     }
 
+    /** A look at carbon monoxide alone would not have caught oil in the air. */
     @Test
     void badAirLooksBackToTheLastGoodTestOverEverySetOnTheSupply() {
         SupplyId supply = story.in(() -> story.kit().addSupply(story.site().id(), "C-1"));
@@ -449,6 +450,21 @@ class LookBackTests {
         air(supply, Outcome.PASS, "2026-08-12T09:00");
         story.wore("Kay", "A-1", "2026-09-01T08:00", "2026-09-01T12:00");
         story.wore("Lee", "S-1", "2026-09-01T08:00", "2026-09-01T12:00");
+        air(
+                supply,
+                new AirTest(
+                        Outcome.PASS,
+                        "CO alone",
+                        null,
+                        BigDecimal.ONE,
+                        null,
+                        null,
+                        null,
+                        "T. Tester",
+                        null,
+                        null,
+                        null),
+                "2026-10-12T09:00");
         RecordId bad = air(supply, Outcome.FAIL, "2026-11-12T09:00");
         LookBacks.Whole whole = of(bad);
         assertThat(whole.from()).isEqualTo(story.instant("2026-08-12T09:00"));
@@ -459,7 +475,22 @@ class LookBackTests {
     }
 
     private RecordId air(SupplyId supply, Outcome outcome, String at) {
-        AirTest test = new AirTest(outcome, "own edition", null, null, null, null, null, "T. Tester", null, null, null);
+        AirTest test = new AirTest(
+                outcome,
+                "own edition",
+                new BigDecimal("20.9"),
+                new BigDecimal("1"),
+                new BigDecimal("420"),
+                new BigDecimal("0.1"),
+                new BigDecimal("-14"),
+                "T. Tester",
+                null,
+                null,
+                null);
+        return air(supply, test, at);
+    }
+
+    private RecordId air(SupplyId supply, AirTest test, String at) {
         return story.in(() -> airTests.record(story.author(), supply, test, story.instant(at), null));
     }
 

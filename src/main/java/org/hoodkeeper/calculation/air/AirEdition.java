@@ -1,11 +1,12 @@
 package org.hoodkeeper.calculation.air;
 
 import java.math.BigDecimal;
+import java.util.Map;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Limits of breathing air by standard and edition: a certificate is read by the edition it names, for limits changed.
+ * Limits of breathing air by standard and edition, as certificates name them: limits changed.
  *
  * <p>Sources: EN 12021:2014 and 1999 by a test house's page (restated; carbon monoxide is what changed), no source for what else
  * the 1999 edition may have asked; US: 29 CFR 1910.134(i)(1)(ii), Grade D, and (i)(5)(ii) for compressors.
@@ -83,27 +84,18 @@ public enum AirEdition {
         return plain.toString();
     }
 
-    BigDecimal oxygenFrom() {
-        return oxygenFrom;
+    /** @param lowest lowest temperature of the line, degrees Celsius; none where nobody knows it */
+    public Map<AirSample.Component, AirLimit> limits(@Nullable BigDecimal lowest) {
+        return Map.of(
+                AirSample.Component.OXYGEN, AirLimit.of(oxygenFrom, oxygenTo),
+                AirSample.Component.CARBON_MONOXIDE, AirLimit.of(null, carbonMonoxide),
+                AirSample.Component.CARBON_DIOXIDE, AirLimit.of(null, carbonDioxide),
+                AirSample.Component.OIL, AirLimit.of(null, oil),
+                AirSample.Component.DEW_POINT, AirLimit.of(null, dewPoint.most(lowest)));
     }
 
-    BigDecimal oxygenTo() {
-        return oxygenTo;
-    }
-
-    BigDecimal carbonMonoxide() {
-        return carbonMonoxide;
-    }
-
-    BigDecimal carbonDioxide() {
-        return carbonDioxide;
-    }
-
-    BigDecimal oil() {
-        return oil;
-    }
-
-    @Nullable BigDecimal dewPoint(@Nullable BigDecimal lowest) {
-        return dewPoint.most(lowest);
+    /** The dew point that counts where nobody knows the lowest temperature of the line; none where the edition names none. */
+    public @Nullable BigDecimal dewPointWhereUnknown() {
+        return dewPoint.most(null);
     }
 }

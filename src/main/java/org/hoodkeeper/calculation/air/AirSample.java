@@ -2,6 +2,7 @@ package org.hoodkeeper.calculation.air;
 
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -47,32 +48,35 @@ public record AirSample(
             Outcome outcome) {}
 
     /**
-     * Each component against the edition's limit; what lies on the limit is within it. What is uncertain counts against the air.
+     * Each component that is limited; what lies on the limit is within it. What is uncertain counts against the air.
      *
-     * @param lowest lowest temperature of the line, degrees Celsius; none where nobody knows
      * @param relativeUncertainty of each measured component but the dew point, 0 to below 1; 0 where the laboratory states none
      */
-    public List<Line> against(AirEdition edition, @Nullable BigDecimal lowest, BigDecimal relativeUncertainty) {
-        return List.of(
-                line(Component.OXYGEN, oxygen, edition.oxygenFrom(), edition.oxygenTo(), relativeUncertainty),
-                line(Component.CARBON_MONOXIDE, carbonMonoxide, null, edition.carbonMonoxide(), relativeUncertainty),
-                line(Component.CARBON_DIOXIDE, carbonDioxide, null, edition.carbonDioxide(), relativeUncertainty),
-                line(Component.OIL, oil, null, edition.oil(), relativeUncertainty),
-                line(Component.DEW_POINT, dewPoint, null, edition.dewPoint(lowest), BigDecimal.ZERO));
+    public List<Line> against(Map<Component, AirLimit> limits, BigDecimal relativeUncertainty) {
+        return limits.entrySet().stream()
+                .sorted(Map.Entry.comparingByKey())
+                .map(limit -> line(limit.getKey(), limit.getValue(), relativeUncertainty))
+                .toList();
     }
 
-    private static Line line(
-            Component component,
-            @Nullable BigDecimal measured,
-            @Nullable BigDecimal least,
-            @Nullable BigDecimal most,
-            BigDecimal uncertainty) {
-        if (measured == null || most == null) {
-            return new Line(component, measured, least, most, Outcome.UNKNOWN);
+    private Line line(Component component, AirLimit limit, BigDecimal uncertainty) {
+        BigDecimal measured = measured(component);
+        if (measured == null) {
+            return new Line(component, null, limit.least(), limit.most(), Outcome.UNKNOWN);
         }
-        BigDecimal about = measured.abs().multiply(uncertainty);
-        boolean within = measured.add(about).compareTo(most) <= 0
-                && (least == null || measured.subtract(about).compareTo(least) >= 0);
-        return new Line(component, measured, least, most, within ? Outcome.WITHIN : Outcome.OUTSIDE);
+        BigDecimal about = component == Component.DEW_POINT
+                ? BigDecimal.ZERO
+                : measured.abs().multiply(uncertainty);
+        return new Line(component, measured, limit.least(), limit.most(), limit.judge(measured, about));
+    }
+
+    private @Nullable BigDecimal measured(Component component) {
+        return switch (component) {
+            case OXYGEN -> oxygen;
+            case CARBON_MONOXIDE -> carbonMonoxide;
+            case CARBON_DIOXIDE -> carbonDioxide;
+            case OIL -> oil;
+            case DEW_POINT -> dewPoint;
+        };
     }
 }

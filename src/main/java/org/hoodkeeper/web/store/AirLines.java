@@ -13,6 +13,7 @@ import org.hoodkeeper.calculation.trend.Point;
 import org.hoodkeeper.calculation.trend.TheilSen;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Told;
+import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.web.Plot;
 import org.hoodkeeper.web.Show;
 import org.hoodkeeper.web.Words;
@@ -37,9 +38,9 @@ class AirLines {
     /** @param tone of the outcome, as verdicts have */
     public record AirLine(String component, String measured, String limit, String outcome, String tone) {}
 
-    /** Each component of a test; empty where the edition's limits are not held. */
-    List<AirLine> of(AirTest test) {
-        return AirJudgement.lines(test).stream().map(this::line).toList();
+    /** Each component that is limited; empty where neither the edition nor a rule set says anything. */
+    List<AirLine> of(AirTest test, InForce rules) {
+        return AirJudgement.of(test, rules).lines().stream().map(this::line).toList();
     }
 
     private AirLine line(AirSample.Line line) {
@@ -57,7 +58,8 @@ class AirLines {
     }
 
     private String limit(AirSample.Line line, String unit) {
-        if (line.most() == null) {
+        boolean untold = line.measured() != null && line.outcome() == AirSample.Outcome.UNKNOWN;
+        if (line.most() == null || untold) {
             return words.say("supply.air.limit.unknown");
         }
         return line.least() == null
@@ -112,13 +114,13 @@ class AirLines {
     }
 
     /** None with fewer than two tests. @param title the finding */
-    @Nullable Plot picture(List<Told<AirTest>> newestFirst, String title, ZoneId zone) {
+    @Nullable Plot picture(List<Told<AirTest>> newestFirst, String title, InForce rules, ZoneId zone) {
         List<Told<AirTest>> measured = measured(newestFirst);
         if (measured.size() < 2) {
             return null;
         }
         List<Point> points = points(measured);
-        BigDecimal limit = AirJudgement.lines(measured.get(measured.size() - 1).fact()).stream()
+        BigDecimal limit = AirJudgement.of(measured.get(measured.size() - 1).fact(), rules).lines().stream()
                 .filter(line -> line.component() == AirSample.Component.CARBON_MONOXIDE)
                 .map(AirSample.Line::most)
                 .findFirst()

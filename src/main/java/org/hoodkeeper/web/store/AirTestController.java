@@ -6,7 +6,6 @@ import java.util.List;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.AirJudgement;
-import org.hoodkeeper.calculation.air.AirSample;
 import org.hoodkeeper.evidence.AirTests;
 import org.hoodkeeper.facts.AirTest;
 import org.hoodkeeper.facts.Outcome;
@@ -15,6 +14,7 @@ import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.kit.AirSupply;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.Author;
+import org.hoodkeeper.store.RulesAtSite;
 import org.hoodkeeper.web.Choice;
 import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
@@ -35,12 +35,14 @@ class AirTestController {
     private final Answers answers;
     private final AirTests airTests;
     private final Kit kit;
+    private final RulesAtSite rules;
 
-    AirTestController(Desk desk, Answers answers, AirTests airTests, Kit kit) {
+    AirTestController(Desk desk, Answers answers, AirTests airTests, Kit kit, RulesAtSite rules) {
         this.desk = desk;
         this.answers = answers;
         this.airTests = airTests;
         this.kit = kit;
+        this.rules = rules;
     }
 
     @ModelAttribute("supply")
@@ -84,10 +86,12 @@ class AirTestController {
 
     private List<Line> check(Visit visit, AirTestForm form) {
         AirTest test = form.toFact();
-        boolean failed = AirJudgement.failed(test);
+        AirJudgement judgement = AirJudgement.of(test, rules.at(visit.viewer().site(), desk.now()));
         Answers.Lines lines = answers.of("airTest").choice("outcome", form.outcome());
-        if (failed && test.outcome() == Outcome.PASS) {
-            lines.decides("limits", "barred", "airTest.limits.outside", outside(test));
+        if (test.outcome() == Outcome.PASS && judgement.failed()) {
+            lines.decides("limits", "barred", "airTest.limits.outside", judgement.outside());
+        } else if (test.outcome() == Outcome.PASS && !judgement.unknown().isEmpty()) {
+            lines.decides("limits", "half", "airTest.limits.unknown", judgement.unknown());
         }
         return lines.text("edition", form.edition())
                 .figure("oxygenPercent", form.oxygenPercent(), "%")
@@ -100,13 +104,6 @@ class AirTestController {
                 .figure("litresPerMinute", form.litresPerMinute(), "L/min")
                 .text("tester", form.tester())
                 .at(form, visit);
-    }
-
-    private static List<AirSample.Component> outside(AirTest test) {
-        return AirJudgement.lines(test).stream()
-                .filter(line -> line.outcome() == AirSample.Outcome.OUTSIDE)
-                .map(AirSample.Line::component)
-                .toList();
     }
 
     private RecordId record(Visit visit, String code, AirTestForm form) {

@@ -20,6 +20,7 @@ import org.hoodkeeper.kernel.NotFound;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.store.FlowCourse;
 import org.hoodkeeper.store.FlowCourses;
+import org.hoodkeeper.store.Indicators;
 import org.hoodkeeper.store.MeasuredFlow;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.PlaceWords;
@@ -40,6 +41,7 @@ class SetFlowController {
 
     private final Desk desk;
     private final FlowCourses courses;
+    private final Indicators indicators;
     private final FlowPicture picture;
     private final FlowLines lines;
     private final Answers answers;
@@ -50,6 +52,7 @@ class SetFlowController {
     SetFlowController(
             Desk desk,
             FlowCourses courses,
+            Indicators indicators,
             FlowPicture picture,
             FlowLines lines,
             Answers answers,
@@ -58,6 +61,7 @@ class SetFlowController {
             PlaceWords places) {
         this.desk = desk;
         this.courses = courses;
+        this.indicators = indicators;
         this.picture = picture;
         this.lines = lines;
         this.answers = answers;
@@ -72,7 +76,7 @@ class SetFlowController {
             Visit visit, @PathVariable String label, @RequestParam(required = false) @Nullable UUID check, Model page) {
         ShelfSet set = desk.set(visit, label);
         Instant now = desk.now();
-        FlowCourse course = courses.of(visit.viewer().site(), set.id(), minimum(set), now);
+        FlowCourse course = courses.of(visit.viewer().site(), set.id(), minimum(visit, set, now), now);
         String sentence = sentence(visit, set, course);
         List<FlowLine> measured = new ArrayList<>(lines.of(visit, course.measured()));
         Collections.reverse(measured);
@@ -90,8 +94,10 @@ class SetFlowController {
         return "store/set-flow";
     }
 
-    private static @Nullable BigDecimal minimum(ShelfSet set) {
-        return set.modelData() == null ? null : set.modelData().minimumFlow();
+    private @Nullable BigDecimal minimum(Visit visit, ShelfSet set, Instant now) {
+        return set.modelData() == null
+                ? null
+                : indicators.minimum(visit.viewer().site(), set.modelData(), now);
     }
 
     private String sentence(Visit visit, ShelfSet set, FlowCourse course) {

@@ -21,7 +21,9 @@ import org.hoodkeeper.kernel.SetId;
 import org.hoodkeeper.kit.AirSupply;
 import org.hoodkeeper.kit.Kit;
 import org.hoodkeeper.ledger.History;
+import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.store.Bench;
+import org.hoodkeeper.store.RulesAtSite;
 import org.hoodkeeper.store.ShelfSet;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Refusals;
@@ -49,6 +51,7 @@ class SupplyController {
     private final Things things;
     private final Stands stands;
     private final AirLines air;
+    private final RulesAtSite rulesAtSite;
     private final Refusals refusals;
     private final Words words;
 
@@ -61,6 +64,7 @@ class SupplyController {
             Things things,
             Stands stands,
             AirLines air,
+            RulesAtSite rulesAtSite,
             Refusals refusals,
             Words words) {
         this.kit = kit;
@@ -71,6 +75,7 @@ class SupplyController {
         this.things = things;
         this.stands = stands;
         this.air = air;
+        this.rulesAtSite = rulesAtSite;
         this.refusals = refusals;
         this.words = words;
     }
@@ -96,16 +101,17 @@ class SupplyController {
         page.addAttribute("hanging", hanging);
         page.addAttribute("wrong", wrong(hanging));
         List<Told<AirTest>> tests = current(versions, AirTest.class);
+        InForce rules = rulesAtSite.at(visit.viewer().site(), desk.now());
         List<Told<PurifierTag>> tags = current(versions, PurifierTag.class);
         page.addAttribute("test", tests.isEmpty() ? null : tests.get(0));
         page.addAttribute(
-                "lines", tests.isEmpty() ? List.of() : air.of(tests.get(0).fact()));
+                "lines", tests.isEmpty() ? List.of() : air.of(tests.get(0).fact(), rules));
         page.addAttribute("tag", tags.isEmpty() ? null : tags.get(0));
         page.addAttribute("tagOver", !tags.isEmpty() && isOver(tags.get(0), Days.of(desk.now(), visit.zone())));
         page.addAttribute("online", online(visit, hanging));
         String trend = air.trend(tests);
         page.addAttribute("trend", trend);
-        page.addAttribute("plot", trend == null ? null : air.picture(tests, trend, visit.zone()));
+        page.addAttribute("plot", trend == null ? null : air.picture(tests, trend, rules, visit.zone()));
         page.addAttribute(
                 "feeds",
                 tests.isEmpty() ? null : feeds(demand, typed, tests.get(0).fact(), hanging.size()));

@@ -84,8 +84,10 @@ class PreUseCheckController {
     /** Each indicator with the number that it must show. */
     @ModelAttribute("indicators")
     List<Choice> indicators(
-            @ModelAttribute("device") ModelData device, @ModelAttribute("valid") List<Indicators.Indicator> valid) {
-        BigDecimal minimum = device.minimumFlow();
+            Visit visit,
+            @ModelAttribute("device") ModelData device,
+            @ModelAttribute("valid") List<Indicators.Indicator> valid) {
+        BigDecimal minimum = minimum(visit, device);
         if (minimum == null) {
             return List.of();
         }
@@ -98,6 +100,12 @@ class PreUseCheckController {
                     one.code(), words.say("preUseCheck.indicator.one", one.code(), show.figure(required, "L/min"))));
         }
         return choices;
+    }
+
+    private @Nullable BigDecimal minimum(Visit visit, ModelData device) {
+        return device.minimumFlow() == null
+                ? null
+                : indicators.minimum(visit.viewer().site(), device, mine.now());
     }
 
     @ModelAttribute("outcomes")
@@ -126,7 +134,7 @@ class PreUseCheckController {
         Indicators.Indicator indicator = indicator(valid, form, typed);
         PreUseCheck check = form.check(
                 indicator == null ? null : indicator.id(),
-                indicator == null || indicator.required() == null ? device.minimumFlow() : indicator.required());
+                indicator == null || indicator.required() == null ? minimum(visit, device) : indicator.required());
         boolean passed = StopController.doing(check) == null;
         ModelAndView page = sheets.take(
                 visit,

@@ -1,5 +1,6 @@
 package org.hoodkeeper.web.worker;
 
+import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDateTime;
@@ -12,7 +13,6 @@ import org.hoodkeeper.access.Visit;
 import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Reason;
 import org.hoodkeeper.assessment.Result;
-import org.hoodkeeper.facts.ModelData;
 import org.hoodkeeper.kernel.Interval;
 import org.hoodkeeper.kernel.LocalTimes;
 import org.hoodkeeper.kernel.LocalTimes.Occurrence;
@@ -140,10 +140,8 @@ class TodayController {
 
     private void answered(Visit visit, DayAnswers.Day day, DayTask job, Instant now, Model page) {
         // whoever is inside with a set that was claimed back meanwhile no longer has it
-        ModelData model = day.model(job.set());
-        page.addAttribute(
-                "minimum",
-                model == null || model.minimumFlow() == null ? null : show.figure(model.minimumFlow(), "L/min"));
+        BigDecimal minimum = day.minimumFlow(job.set());
+        page.addAttribute("minimum", minimum == null ? null : show.figure(minimum, "L/min"));
         if (job.line().answer() == null) {
             return;
         }

@@ -22,7 +22,7 @@ class BreathingAirTest {
                 component == Component.CARBON_DIOXIDE ? measured : null,
                 component == Component.OIL ? measured : null,
                 component == Component.DEW_POINT ? measured : null);
-        return sample.against(edition, lowest == null ? null : new BigDecimal(lowest), BigDecimal.ZERO).stream()
+        return sample.against(edition.limits(lowest == null ? null : new BigDecimal(lowest)), BigDecimal.ZERO).stream()
                 .filter(line -> line.component() == component)
                 .findFirst()
                 .orElseThrow()
@@ -61,7 +61,8 @@ class BreathingAirTest {
 
     @Test
     void whatWasNotMeasuredProvesNothing() {
-        assertThat(new AirSample(null, null, null, null, null).against(AirEdition.EN_12021_2014, null, BigDecimal.ZERO))
+        assertThat(new AirSample(null, null, null, null, null)
+                        .against(AirEdition.EN_12021_2014.limits(null), BigDecimal.ZERO))
                 .hasSize(5)
                 .allSatisfy(line -> assertThat(line.outcome()).isEqualTo(Outcome.UNKNOWN));
     }
@@ -70,14 +71,25 @@ class BreathingAirTest {
     @Test
     void whatIsUncertainCountsAgainstTheAir() {
         AirSample sample = new AirSample(null, new BigDecimal("4.8"), null, null, null);
-        assertThat(sample.against(AirEdition.EN_12021_2014, null, BigDecimal.ZERO)
+        assertThat(sample.against(AirEdition.EN_12021_2014.limits(null), BigDecimal.ZERO)
                         .get(1)
                         .outcome())
                 .isEqualTo(Outcome.WITHIN);
-        assertThat(sample.against(AirEdition.EN_12021_2014, null, new BigDecimal("0.1"))
+        assertThat(sample.against(AirEdition.EN_12021_2014.limits(null), new BigDecimal("0.1"))
                         .get(1)
                         .outcome())
                 .isEqualTo(Outcome.OUTSIDE);
+    }
+
+    /** 20 to 22 and 19.5 to 23.5 together; −11 °C and a limit that depends on what nobody told: −40 may be wet, +5 is. */
+    @Test
+    void ofTwoLimitsTheStricterCounts() {
+        AirLimit oxygen = AirLimit.of(new BigDecimal("20"), new BigDecimal("23.5"))
+                .and(AirLimit.of(new BigDecimal("19.5"), new BigDecimal("22")));
+        assertThat(oxygen).isEqualTo(new AirLimit(new BigDecimal("20"), new BigDecimal("22"), true));
+        AirLimit dewPoint = AirLimit.of(null, new BigDecimal("-11")).and(AirLimit.of(null, null));
+        assertThat(dewPoint.judge(new BigDecimal("-40"), BigDecimal.ZERO)).isEqualTo(Outcome.UNKNOWN);
+        assertThat(dewPoint.judge(new BigDecimal("5"), BigDecimal.ZERO)).isEqualTo(Outcome.OUTSIDE);
     }
 
     @Test
