@@ -38,9 +38,7 @@ class AskedRulesTest {
             "FIT_TEST CHANGED_SINCE", NO_CHANGE,
             "AIR_SUPPLY MOVED_SINCE", "the judgement asks for the rule's decision, air.moved-voids, itself",
             "EXAMINATION ESCAPE_ONLY", "no set is on record as one for getting out alone",
-            "CLEAN FIT_TEST_SET", "no set is on record as one for fit tests",
-            "CLEAN EMERGENCY_SET",
-                    "an emergency set is asked for what a set in use is: weekly, and at a change of wearer");
+            "CLEAN FIT_TEST_SET", "no set is on record as one for fit tests");
 
     private static final Map<String, String> QUANTITIES_NOT_ASKED_FOR = Map.of(
             "OXYGEN_AT_PLACE", "oxygen at the place is not measured on record: the assessment says whether it is short",
