@@ -6,6 +6,7 @@ import org.springframework.http.HttpStatusCode;
 /** What went wrong with a request, in the terms the error page has words for. */
 enum Mishap {
     NOT_UNDERSTOOD(HttpStatus.BAD_REQUEST),
+    NOT_KNOWN(HttpStatus.UNAUTHORIZED),
     NOT_ALLOWED(HttpStatus.FORBIDDEN),
     NOT_FOUND(HttpStatus.NOT_FOUND),
     WRONG_WAY(HttpStatus.METHOD_NOT_ALLOWED),

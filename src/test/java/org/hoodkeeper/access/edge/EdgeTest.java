@@ -253,6 +253,7 @@ class EdgeTest {
         assertThat(basic(officer.login(), TestPeople.PASSWORD).body()).isEqualTo("[OFFICER]");
         HttpResponse<String> refused = basic(officer.login(), "not this one");
         assertThat(refused.statusCode()).isEqualTo(401);
+        assertThat(refused.body()).contains("We do not know who is asking");
         // at a Basic challenge a browser would keep the password and send it along with a foreign page's request
         assertThat(refused.headers().allValues("WWW-Authenticate")).containsExactly("Bearer realm=\"Hoodkeeper\"");
     }
