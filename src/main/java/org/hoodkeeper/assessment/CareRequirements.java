@@ -129,7 +129,7 @@ final class CareRequirements {
             return;
         }
         if (model.minimumFlow() == null) {
-            judging.add(Reason.of(FLOW, Result.UNKNOWN, Why.MISSING)
+            judging.add(Reason.of(FLOW, Result.UNKNOWN, Why.MINIMUM_UNKNOWN)
                     .record(judging.model == null ? null : judging.model.id())
                     .by(demand));
             return;

@@ -25,6 +25,8 @@ public enum Why {
     LOOSE_FITTING,
     TIGHT_FITTING,
     NO_FLOW,
+    /** The model's minimum flow is not on record: no reading can prove it. */
+    MINIMUM_UNKNOWN,
     NO_BATTERY,
     NOT_AIR_FED,
     NOT_ISSUED,

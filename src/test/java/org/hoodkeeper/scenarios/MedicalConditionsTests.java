@@ -131,6 +131,11 @@ class MedicalConditionsTests {
                 .filteredOn(action -> action.action() == ClearBy.Action.LEAVE_BEFORE)
                 .extracting(ClearBy::at)
                 .containsExactly(ferrow.instant("2026-06-02T12:00"));
+        // the limit is shown to supervise it, so what clears it is shown too
+        Assertions.assertThat(seen.clearBy())
+                .filteredOn(action -> action.action() != ClearBy.Action.LEAVE_BEFORE)
+                .filteredOn(action -> action.kind() == MEDICAL)
+                .containsExactly(new ClearBy(MEDICAL, ClearBy.Action.REST, Role.SUPERVISOR, null));
     }
 
     /** A condition behind the wall does not show through an alternative. */
