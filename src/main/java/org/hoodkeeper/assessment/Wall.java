@@ -146,7 +146,7 @@ public final class Wall {
                 clearBy,
                 whole.alternatives(),
                 without.ruleSets(),
-                without.yearReading(),
+                without.yearReadings(),
                 without.decisions());
     }
 
