@@ -31,6 +31,8 @@ public record ClearBy(
         LIGHTER_WORK,
         REVIEW_SYMPTOMS,
         FIT_TEST,
+        /** With figures: by taste or smell it would prove no more than before. */
+        MEASURE_FIT,
         SHAVE_OR_HOOD,
         /** About one person or device. */
         DECIDE,

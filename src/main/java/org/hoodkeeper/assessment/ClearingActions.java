@@ -41,7 +41,7 @@ final class ClearingActions {
         Instant at =
                 switch (clears.action()) {
                     case TRAIN -> booked(question, dossier, Kind.TRAINING);
-                    case FIT_TEST -> booked(question, dossier, Kind.FIT_TEST);
+                    case FIT_TEST, MEASURE_FIT -> booked(question, dossier, Kind.FIT_TEST);
                     case RECORD_OUTCOME, EVALUATE_AGAIN -> booked(question, dossier, Kind.MEDICAL_OUTCOME);
                     case SWAP_BATTERY -> batteryEnd(reason);
                     default -> null;
@@ -140,6 +140,7 @@ final class ClearingActions {
             case NOT_FOR_TASK -> by(kind, Action.CHOOSE_ALLOWED_KIND, Role.OFFICER);
             case OTHER_VARIANT -> by(kind, Action.TAKE_ANOTHER_SET, Role.STOREKEEPER);
             case AIR_FED_ONLY, BEYOND_FILTER -> by(kind, Action.TAKE_SUPPLIED_AIR, Role.OFFICER);
+            case FIT_TEST_SHORT -> by(kind, Action.MEASURE_FIT, Role.TRAINER);
             case FILTER_SHORT -> by(kind, Action.CHOOSE_OTHER_FILTER, Role.OFFICER);
             default -> by(kind, Action.CHOOSE_HIGHER_CLASS, Role.OFFICER);
         };

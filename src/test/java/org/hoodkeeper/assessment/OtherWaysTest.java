@@ -68,6 +68,8 @@ class OtherWaysTest {
             # Of task and model: its class, its factor, its filters.
             ATMOSPHERE         *                  ANY_SET OTHER_TASK
             ADEQUACY           *                  ANY_SET OTHER_TASK
+            # A fit test without figures is of one size and seal: another set of the model may have those that were measured.
+            ADEQUACY           FIT_TEST_SHORT     ANY_SET SAME_MODEL OTHER_TASK
             FILTER             *                  ANY_SET OTHER_TASK
             INTERFACE          NOT_FOR_TASK       ANY_SET OTHER_TASK
             # This one set becomes one of another model, or nothing is on record of its model: no word on other sets.
