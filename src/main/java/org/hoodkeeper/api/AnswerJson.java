@@ -15,6 +15,7 @@ import org.hoodkeeper.programme.Site;
 import org.hoodkeeper.programme.SiteRegister;
 import org.hoodkeeper.reporting.Asked;
 import org.hoodkeeper.rules.InForce;
+import org.hoodkeeper.rules.YearReading;
 import org.hoodkeeper.web.ReasonWords;
 import org.hoodkeeper.web.Words;
 import org.jspecify.annotations.Nullable;
@@ -52,6 +53,7 @@ class AnswerJson {
             Instant knownAt,
             List<String> ruleSets,
             String yearReading,
+            List<String> yearReadings,
             List<String> decisions,
             String caution) {}
 
@@ -125,7 +127,8 @@ class AnswerJson {
                         asked.until()),
                 answer.question().knownAt().truncatedTo(ChronoUnit.MICROS),
                 answer.ruleSets(),
-                answer.yearReading().code(),
+                answer.yearReadings().get(0).code(),
+                answer.yearReadings().stream().map(YearReading::code).toList(),
                 answer.decisions().stream().map(Id::toString).toList(),
                 said.say("chrome.caution.supports") + " " + said.say("chrome.caution.never"));
     }
@@ -150,8 +153,8 @@ class AnswerJson {
         body.alternatives()
                 .forEach(way -> lines.add(
                         "> " + way.verdict() + " " + way.set() + (way.task() == null ? "" : " " + way.task())));
-        lines.add(
-                "AS_KNOWN_AT " + body.knownAt() + " " + String.join(", ", body.ruleSets()) + " " + body.yearReading());
+        lines.add("AS_KNOWN_AT " + body.knownAt() + " " + String.join(", ", body.ruleSets()) + " "
+                + String.join(", ", body.yearReadings()));
         return lines.add(body.caution()).toString();
     }
 

@@ -24,6 +24,7 @@ import org.jspecify.annotations.Nullable;
  * @param clearBy what would clear it, who can, and when where a record tells
  * @param alternatives ways to work today, at most three; empty when cleared
  * @param ruleSets rule sets in force in the interval
+ * @param yearReadings how a year is read in the interval, the first one first
  * @param decisions records of the site decisions that the answer rests on
  */
 public record Answer(
@@ -37,7 +38,7 @@ public record Answer(
         List<ClearBy> clearBy,
         List<Alternative> alternatives,
         List<String> ruleSets,
-        YearReading yearReading,
+        List<YearReading> yearReadings,
         List<RecordId> decisions) {
 
     public Answer {
@@ -46,6 +47,7 @@ public record Answer(
         clearBy = List.copyOf(clearBy);
         alternatives = List.copyOf(alternatives);
         ruleSets = List.copyOf(ruleSets);
+        yearReadings = List.copyOf(yearReadings);
         decisions = List.copyOf(decisions);
     }
 
@@ -95,7 +97,7 @@ public record Answer(
                 clearBy,
                 found,
                 ruleSets,
-                yearReading,
+                yearReadings,
                 decisions);
     }
 

@@ -10,6 +10,7 @@ import org.hoodkeeper.kernel.RecordId;
 import org.hoodkeeper.rules.InForce;
 import org.hoodkeeper.rules.RequirementKind;
 import org.hoodkeeper.rules.Term;
+import org.hoodkeeper.rules.YearReading;
 import org.jspecify.annotations.Nullable;
 
 /** Puts the pieces of a judgement together. */
@@ -38,7 +39,7 @@ final class Answers {
                 ClearingActions.of(question, dossier, reasons, prefix),
                 List.of(),
                 ruleSets(pieces),
-                pieces.get(0).rules().yearReading(),
+                yearReadings(pieces),
                 decisions(reasons));
     }
 
@@ -53,6 +54,19 @@ final class Answers {
             }
         }
         return ruleSets;
+    }
+
+    private static List<YearReading> yearReadings(List<Assessment.Piece> pieces) {
+        if (pieces.size() == 1) {
+            return List.of(pieces.get(0).rules().yearReading());
+        }
+        List<YearReading> readings = new ArrayList<>(2);
+        for (Assessment.Piece piece : pieces) {
+            if (!readings.contains(piece.rules().yearReading())) {
+                readings.add(piece.rules().yearReading());
+            }
+        }
+        return readings;
     }
 
     private static Answer.@Nullable Window window(

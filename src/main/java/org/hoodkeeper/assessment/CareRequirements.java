@@ -132,7 +132,7 @@ final class CareRequirements {
         }
         FlowMinimum minimum = FlowMinimum.of(model, judging.rules);
         if (minimum == null) {
-            judging.add(Reason.of(FLOW, Result.UNKNOWN, Why.MISSING)
+            judging.add(Reason.of(FLOW, Result.UNKNOWN, Why.MINIMUM_UNKNOWN)
                     .record(judging.model == null ? null : judging.model.id())
                     .by(demand));
             return;

@@ -5,6 +5,7 @@ import static org.hoodkeeper.rules.RequirementKind.FILTER_LIFE;
 import java.time.Duration;
 import java.time.Instant;
 import org.hoodkeeper.facts.PartChange;
+import org.hoodkeeper.facts.PartClass;
 import org.hoodkeeper.facts.Told;
 import org.hoodkeeper.kernel.Days;
 import org.hoodkeeper.rules.InForce;
@@ -16,9 +17,6 @@ import org.jspecify.annotations.Nullable;
  * from manufacture is the part's life, judged with the other parts.
  */
 final class FilterLife {
-
-    /** The slot in which a model's filter sits. */
-    private static final String SLOT = "filter";
 
     /** An entry whose exit was never told is a gap in the record; it counts as a day of use and no more. */
     private static final Duration LONGEST_WEAR = Duration.ofDays(1);
@@ -34,7 +32,8 @@ final class FilterLife {
             return;
         }
         InForce.Demand demand = judging.demand(FILTER_LIFE);
-        Told<PartChange> fitted = judging.latest(set.partChanges(), told -> SLOT.equals(told.scope()));
+        Told<PartChange> fitted = judging.latest(
+                set.partChanges(), told -> told.scope() != null && PartClass.FILTER.isNamed(told.scope()));
         if (fitted == null) {
             judging.add(Reason.of(FILTER_LIFE, Result.UNKNOWN, Why.MISSING).by(demand));
             return;

@@ -2,6 +2,7 @@ package org.hoodkeeper.assessment;
 
 import static org.hoodkeeper.rules.RequirementKind.FIT_TEST;
 
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.util.Set;
 import java.util.TreeSet;
@@ -41,6 +42,7 @@ public final class FitRequirement {
         Told<Observation> faceChanged = judging.latest(
                 judging.dossier.worker().observations(), told -> told.fact().seen() == Observation.Seen.FACE_CHANGED);
         Told<FitTest> refused = null;
+        Told<FitTest> bounded = null;
         Set<String> others = new TreeSet<>();
         for (Told<FitTest> told : judging.begun(judging.dossier.worker().fitTests())) {
             if (!variant.equals(told.scope()) && !isAcceptedRevision(judging, told.scope(), asked)) {
@@ -54,10 +56,21 @@ public final class FitRequirement {
                 refused = refused == null ? told : refused;
                 continue;
             }
+            if (passed == Passed.YES && bound(judging, told) != null) {
+                bounded = bounded == null ? told : bounded;
+                continue;
+            }
+            if (bounded != null && (passed == Passed.NO || !holds(judging, told, demand, faceChanged))) {
+                break;
+            }
             judge(judging, told, passed, variant, demand, faceChanged);
             return;
         }
-        if (refused != null) {
+        if (bounded != null) {
+            // nothing that is still good proves more
+            judging.reliedUpTo = holds(judging, bounded, demand, faceChanged) ? bound(judging, bounded) : null;
+            judge(judging, bounded, Passed.YES, variant, demand, faceChanged);
+        } else if (refused != null) {
             judging.notMet(FIT_TEST, Why.NOT_ACCEPTED, refused, demand, variant, judging.dayOf(refused));
         } else if (others.isEmpty()) {
             judging.notMet(FIT_TEST, Why.MISSING, null, demand, variant);
@@ -67,11 +80,28 @@ public final class FitRequirement {
     }
 
     private static Passed passed(Judging judging, Told<FitTest> told) {
-        return passes(
-                told.fact(),
-                judging.type(),
-                judging.rules.fitTest(judging.type()),
-                judging.rules.factor(judging.modelData()));
+        return passes(told.fact(), judging.type(), judging.rules.fitTest(judging.type()));
+    }
+
+    private static boolean holds(
+            Judging judging, Told<FitTest> told, InForce.Demand demand, @Nullable Told<Observation> faceChanged) {
+        return !judging.isOver(judging.endOf(told, demand))
+                && (faceChanged == null || Judging.isAfter(told, faceChanged));
+    }
+
+    /** The highest factor that may be relied on after this test: (f)(6), where it is qualitative; none where it is not bounded. */
+    private static @Nullable BigDecimal bound(Judging judging, Told<FitTest> told) {
+        FitTestRule rule = judging.rules.fitTest(judging.type());
+        return rule == null || isDriven(judging.type()) || !isQualitative(told.fact()) ? null : rule.qualitativeUpTo();
+    }
+
+    private static boolean isDriven(InterfaceType type) {
+        return type.hasBlower() || !type.filtersRoomAir();
+    }
+
+    /** A quantitative one without its figures is none: it shows neither a factor nor that the wearer tasted nothing. */
+    private static boolean isQualitative(FitTest test) {
+        return test.method() == FitTest.Method.QUALITATIVE;
     }
 
     private static void judge(
@@ -121,24 +151,21 @@ public final class FitRequirement {
     }
 
     /**
-     * Judges the raw result by the rule set's own rule: US the overall value, (f)(7), a qualitative test only as far as a factor
-     * up to 10 is relied on, (f)(6), except for powered and supplied-air masks in negative mode, (f)(8); UK every exercise, no
+     * Judges the raw result by the rule set's own rule: US the overall value, (f)(7), a qualitative test passes, and
+     * bounds the factor that is relied on, (f)(6), except for powered and supplied-air masks in negative mode, (f)(8); UK every exercise, no
      * qualitative test for full masks (INDG479, from memory). A test that its tester called failed stays failed.
      *
      * @param rule the pass rule for the type; without one no test can count
-     * @param factor the factor relied on, for the bound on qualitative tests
      */
-    public static Passed passes(
-            FitTest test, InterfaceType type, @Nullable FitTestRule rule, InForce.@Nullable Factor factor) {
+    public static Passed passes(FitTest test, InterfaceType type, @Nullable FitTestRule rule) {
         if (test.outcome() == Outcome.FAIL) {
             return Passed.NO;
         }
-        boolean airIsDriven = type.hasBlower() || !type.filtersRoomAir();
-        if (rule == null || (airIsDriven && !test.negativeMode())) {
+        if (rule == null || (isDriven(type) && !test.negativeMode())) {
             return Passed.NOT_ACCEPTED;
         }
-        if (test.method() == FitTest.Method.QUALITATIVE) {
-            return suitsQualitative(airIsDriven, rule, factor) ? Passed.YES : Passed.NOT_ACCEPTED;
+        if (isQualitative(test)) {
+            return rule.qualitative() == FitTestRule.Qualitative.ALLOWED ? Passed.YES : Passed.NOT_ACCEPTED;
         }
         FitFactors.Reading reading = rule.reading() == FitTestRule.Reading.OVERALL
                 ? FitFactors.Reading.OVERALL
@@ -148,14 +175,5 @@ public final class FitRequirement {
         } catch (Refused tooFew) {
             return Passed.NOT_ACCEPTED;
         }
-    }
-
-    private static boolean suitsQualitative(boolean airIsDriven, FitTestRule rule, InForce.@Nullable Factor factor) {
-        if (rule.qualitative() == FitTestRule.Qualitative.NOT_ALLOWED) {
-            return false;
-        }
-        return airIsDriven
-                || rule.qualitativeUpTo() == null
-                || (factor != null && factor.value().compareTo(rule.qualitativeUpTo()) <= 0);
     }
 }

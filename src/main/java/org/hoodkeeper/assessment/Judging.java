@@ -1,5 +1,6 @@
 package org.hoodkeeper.assessment;
 
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -42,6 +43,9 @@ final class Judging extends Looking {
     StartRequirements.@Nullable CurrentCheck currentCheck;
     /** As far as it has been looked for. */
     CareRequirements.@Nullable Find find;
+
+    /** The highest factor that the fit test lets be relied on; none where it bounds none. */
+    @Nullable BigDecimal reliedUpTo;
 
     private final List<Reason> reasons = new ArrayList<>(REASONS);
 

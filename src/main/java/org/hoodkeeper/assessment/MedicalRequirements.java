@@ -52,15 +52,19 @@ final class MedicalRequirements {
         if (!outcome.interfaces().isEmpty() && outcome.allows(judging.type())) {
             judging.met(MEDICAL, Why.INTERFACES_ONLY, List.copyOf(outcome.interfaces()));
         }
-        boolean limited = wear(judging, told, demand) | heat(judging, told, demand) | workRate(judging, told, demand);
+        Instant left = lapsed ? null : end;
+        wear(judging, told, demand);
+        heat(judging, told, demand, left);
+        workRate(judging, told, demand, left);
         if (outcome.neverAlone()) {
-            judging.add(condition(Why.NEVER_ALONE, told, demand));
-            limited = true;
+            judging.add(condition(Why.NEVER_ALONE, told, demand).goodUntil(left));
         }
-        if (!lapsed && outcome.allows(judging.type()) && !limited) {
+        if (!lapsed && outcome.allows(judging.type())) {
+            // beside its limits too, whatever they say: a limit of the shift has an end of its own, and the outcome's
+            // end is due soon all the same
             judging.met(MEDICAL, told, demand, end);
-        } else if (!lapsed) {
-            judging.watch(end);
+        } else {
+            judging.watch(left);
         }
     }
 
@@ -73,10 +77,10 @@ final class MedicalRequirements {
         return byRule == null || byReview.isBefore(byRule) ? byReview : byRule;
     }
 
-    private static boolean wear(Judging judging, Told<MedicalOutcome> told, InForce.@Nullable Demand demand) {
+    private static void wear(Judging judging, Told<MedicalOutcome> told, InForce.@Nullable Demand demand) {
         Integer minutes = told.fact().maxWearMinutes();
         if (minutes == null) {
-            return false;
+            return;
         }
         Duration longest = Duration.ofMinutes(minutes);
         Instant reached = Worn.limitReached(judging, longest);
@@ -86,13 +90,13 @@ final class MedicalRequirements {
             judging.add(
                     condition(Why.WEAR_LIMIT, told, demand, longest, reached).goodUntil(reached));
         }
-        return true;
     }
 
-    private static boolean heat(Judging judging, Told<MedicalOutcome> told, InForce.@Nullable Demand demand) {
+    private static void heat(
+            Judging judging, Told<MedicalOutcome> told, InForce.@Nullable Demand demand, @Nullable Instant end) {
         BigDecimal highest = told.fact().maxWbgt();
         if (highest == null) {
-            return false;
+            return;
         }
         Told<MeasuredCondition> reading = judging.latest(
                 judging.dossier.task().conditions(),
@@ -106,9 +110,8 @@ final class MedicalRequirements {
                     highest,
                     reading.fact().value());
         } else {
-            judging.add(condition(Why.HEAT_LIMIT, told, demand, highest));
+            judging.add(condition(Why.HEAT_LIMIT, told, demand, highest).goodUntil(end));
         }
-        return true;
     }
 
     /** Measured on that day, or in the shift that is on: midnight cools nothing. */
@@ -119,10 +122,11 @@ final class MedicalRequirements {
         return judging.dayOf(reading).equals(judging.today) || !judging.isOver(over);
     }
 
-    private static boolean workRate(Judging judging, Told<MedicalOutcome> told, InForce.@Nullable Demand demand) {
+    private static void workRate(
+            Judging judging, Told<MedicalOutcome> told, InForce.@Nullable Demand demand, @Nullable Instant end) {
         MedicalOutcome.WorkRate hardest = told.fact().maxWorkRate();
         if (hardest == null) {
-            return false;
+            return;
         }
         Told<TaskBasis> basis = judging.latest(judging.dossier.task().bases());
         if (basis != null && basis.fact().workRate().compareTo(hardest) > 0) {
@@ -134,9 +138,8 @@ final class MedicalRequirements {
                     hardest,
                     basis.fact().workRate());
         } else {
-            judging.add(condition(Why.WORK_RATE_LIMIT, told, demand, hardest));
+            judging.add(condition(Why.WORK_RATE_LIMIT, told, demand, hardest).goodUntil(end));
         }
-        return true;
     }
 
     private static Reason condition(

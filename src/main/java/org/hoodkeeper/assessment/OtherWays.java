@@ -89,6 +89,8 @@ public final class OtherWays {
     /** Bars the same person at the same task with every set of the model. */
     public static boolean barsModel(Reason reason) {
         return reason.result().bars()
+                // a fit test is of one size and seal, and another set of the model may have those that were measured
+                && !(reason.kind() == RequirementKind.ADEQUACY && reason.why() == Why.FIT_TEST_SHORT)
                 && (OF_MODEL.contains(reason.kind())
                         || (reason.kind() == RequirementKind.INTERFACE && reason.why() == Why.NOT_FOR_TASK));
     }

@@ -193,9 +193,10 @@ final class TaskRequirements {
             InForce.@Nullable Demand demand,
             InForce.Factor factor,
             TaskAirAt air) {
+        InForce.Factor relied = relied(judging, factor);
         Adequacy worst = null;
         List<AirPart> worstParts = List.of();
-        for (TaskAirAt.InPeriod period : air.against(factor, judging.type())) {
+        for (TaskAirAt.InPeriod period : air.against(relied, judging.type())) {
             Adequacy adequacy = period.adequacy();
             for (Adequacy.Shortfall shortfall : adequacy.shortfalls()) {
                 switch (shortfall.reason()) {
@@ -227,8 +228,16 @@ final class TaskRequirements {
             }
         }
         if (worst != null) {
-            say(judging, basis, demand, factor, worst, worstParts);
+            say(judging, basis, demand, factor, relied, worst, worstParts);
         }
+    }
+
+    /** The class's factor, or what the wearer's fit test lets be relied on of it: 29 CFR 1910.134(f)(6). */
+    private static InForce.Factor relied(Judging judging, InForce.Factor factor) {
+        return judging.reliedUpTo == null || factor.value().compareTo(judging.reliedUpTo) <= 0
+                ? factor
+                : new InForce.Factor(
+                        judging.reliedUpTo, factor.deviceClass(), factor.provenance(), factor.dangerousAir());
     }
 
     private static void say(
@@ -236,17 +245,24 @@ final class TaskRequirements {
             Told<TaskBasis> basis,
             InForce.@Nullable Demand demand,
             InForce.Factor factor,
+            InForce.Factor relied,
             Adequacy adequacy,
             List<AirPart> parts) {
         Told<ExposureResult> movedBy = newest(parts);
-        Object[] figures = figures(judging, adequacy, factor, movedBy);
+        // the fit test is named only where it decides: where the class itself is short, no other test helps
+        boolean byFitTest = !relied.equals(factor) && adequacy.ratio().isCoveredBy(factor.value());
+        Object[] figures = figures(judging, adequacy, byFitTest ? relied : factor, movedBy);
         Told<?> record = movedBy == null ? basis : movedBy;
         boolean peak = parts.get(0).period() != ExposureResult.Period.SHIFT;
-        if (!adequacy.ratio().isCoveredBy(factor.value())) {
-            Why why = peak ? Why.PEAK_SHORT : movedBy == null ? Why.FACTOR_SHORT : Why.SHORT_BY_RESULTS;
+        if (!adequacy.ratio().isCoveredBy(relied.value())) {
+            Why why = byFitTest
+                    ? Why.FIT_TEST_SHORT
+                    : peak ? Why.PEAK_SHORT : movedBy == null ? Why.FACTOR_SHORT : Why.SHORT_BY_RESULTS;
             judging.notMet(ADEQUACY, why, record, demand, figures);
         } else if (adequacy.isAdequate() && !barsAdequacy(judging.reasons())) {
-            Why why = peak ? Why.PEAK_COVERED : movedBy == null ? Why.IN_PLACE : Why.RESULTS_COVERED;
+            Why why = byFitTest
+                    ? Why.FIT_TEST_COVERED
+                    : peak ? Why.PEAK_COVERED : movedBy == null ? Why.IN_PLACE : Why.RESULTS_COVERED;
             judging.add(new Reason(ADEQUACY, Result.MET, why, List.of(figures), record.id(), demand, null));
         }
     }

@@ -127,7 +127,13 @@ public final class Wall {
                 clearBy.add(ClearingActions.leaveBefore(
                         prefix.endedBy(), prefix.interval().until()));
             }
-            clearBy.add(new ClearBy(RequirementKind.MEDICAL, ClearBy.Action.DECIDE, Role.OFFICER, null));
+            for (Reason reason : reasons) {
+                // chosen from the line that is shown, without the day of a booked seat
+                ClearBy clears = ClearingActions.clearing(reason.kind(), reason.why());
+                if (reason.kind().isMedical() && reason.result().bars() && !clearBy.contains(clears)) {
+                    clearBy.add(clears);
+                }
+            }
         }
         return new Answer(
                 whole.question(),
@@ -140,7 +146,7 @@ public final class Wall {
                 clearBy,
                 whole.alternatives(),
                 without.ruleSets(),
-                without.yearReading(),
+                without.yearReadings(),
                 without.decisions());
     }
 

@@ -29,6 +29,8 @@ public enum Why {
     LOOSE_FITTING,
     TIGHT_FITTING,
     NO_FLOW,
+    /** The model's minimum flow is not on record: no reading can prove it. */
+    MINIMUM_UNKNOWN,
     NO_BATTERY,
     NOT_AIR_FED,
     NOT_ISSUED,
@@ -71,6 +73,10 @@ public enum Why {
     SHORT_BY_RESULTS,
     /** Results since the assessment moved it, and the factor still covers it. */
     RESULTS_COVERED,
+    /** The class covers it, and what a qualitative fit test lets be relied on does not. */
+    FIT_TEST_SHORT,
+    /** Covered by what a qualitative fit test lets be relied on. */
+    FIT_TEST_COVERED,
     /** A peak above what the factor covers of the short-term limit or the ceiling. */
     PEAK_SHORT,
     PEAK_COVERED,

@@ -69,7 +69,7 @@ public class FitTests {
         InForce rules = known.rules(site).at(at);
         FitTestRule rule = rules.fitTest(model.type());
         FitTest outcome = test.exercises().isEmpty() || rule == null ? test : with(test, model, rule);
-        return new Done(NOT_RECORDED, outcome, FitRequirement.passes(outcome, model.type(), rule, rules.factor(model)));
+        return new Done(NOT_RECORDED, outcome, FitRequirement.passes(outcome, model.type(), rule));
     }
 
     private static final RecordId NOT_RECORDED = new RecordId(new UUID(0, 0));
@@ -91,7 +91,7 @@ public class FitTests {
     /** The factors alone decide pass or fail; whether the mode of the test suits is another question. */
     private static FitTest with(FitTest test, ModelData model, FitTestRule rule) {
         FitTest factors = copy(test, test.outcome(), true);
-        boolean passed = FitRequirement.passes(factors, model.type(), rule, null) == FitRequirement.Passed.YES;
+        boolean passed = FitRequirement.passes(factors, model.type(), rule) == FitRequirement.Passed.YES;
         return copy(test, passed ? Outcome.PASS : Outcome.FAIL, test.negativeMode());
     }
 

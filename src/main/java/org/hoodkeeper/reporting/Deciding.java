@@ -10,6 +10,12 @@ import org.hoodkeeper.facts.Kind;
 /** Which records can decide: for each kind of requirement what {@link org.hoodkeeper.rules.RequirementKind#reading()} says. */
 final class Deciding {
 
+    /**
+     * The names that {@link org.hoodkeeper.facts.PartClass#FILTER} goes by, as the database tells them: a wider pattern would end
+     * the wears that are read at a part that is no filter.
+     */
+    private static final String FILTER = "^\\s*filter\\s*$";
+
     private Deciding() {}
 
     private static final Reading WORKERS = Reading.about("workers")
@@ -100,7 +106,8 @@ final class Deciding {
                             "r.true_from <= :start and r.true_from >= "
                                     + "coalesce((select max(p.true_from) from ledger_record p where p.site_id = :site"
                                     + " and p.subject = s.id and p.kind = " + Kind.PART_CHANGE.number()
-                                    + " and p.scope = 'filter' and p.true_from <= :start and (p.recorded_at <= :known) is true"
+                                    + " and p.scope ~* '" + FILTER
+                                    + "' and p.true_from <= :start and (p.recorded_at <= :known) is true"
                                     + " and not p.withdrawn and not exists (select 1 from ledger_record pc"
                                     + " where pc.site_id = p.site_id and pc.corrects = p.id and pc.recorded_at <= :known))"
                                     + " - interval '1 day', :start)",

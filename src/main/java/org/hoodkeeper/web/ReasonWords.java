@@ -88,9 +88,8 @@ public class ReasonWords {
                 : words.say("reason.clearBy.at", action.action(), action.who(), action.at());
     }
 
-    /** A line for each reason. What clears a requirement stands at its first barring reason. */
+    /** A line for each reason, with what clears it where it bars. */
     public List<ReasonLine> lines(List<Reason> reasons, List<ClearBy> clearBy) {
-        List<ClearBy> left = new ArrayList<>(clearBy);
         List<ReasonLine> lines = new ArrayList<>();
         for (Reason reason : reasons) {
             lines.add(new ReasonLine(
@@ -101,7 +100,7 @@ public class ReasonWords {
                     null,
                     reason.demand() == null ? null : source(reason.demand()),
                     reason.goodUntil() == null ? null : show.until(reason.goodUntil()),
-                    taken(reason, left)));
+                    cleared(reason, clearBy)));
         }
         return lines;
     }
@@ -118,13 +117,13 @@ public class ReasonWords {
                 : words.say(demand.decided() == null ? "reason.source.default" : "reason.source.decided", place);
     }
 
-    private @Nullable String taken(Reason reason, List<ClearBy> left) {
+    /** What this very reason asks for: two of one requirement may ask for different things. */
+    private @Nullable String cleared(Reason reason, List<ClearBy> clearBy) {
         if (!reason.result().bars()) {
             return null;
         }
-        for (ClearBy action : left) {
-            if (action.kind() == reason.kind()) {
-                left.remove(action);
+        for (ClearBy action : clearBy) {
+            if (action.clears(reason)) {
                 return clearBy(action);
             }
         }

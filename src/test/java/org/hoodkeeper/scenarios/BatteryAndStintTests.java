@@ -123,7 +123,7 @@ class BatteryAndStintTests {
         Answer clean = plan("2026-11-25T06:30");
         assertThat(clean).has(BATTERY, Result.UNKNOWN, Why.LOAD_UNKNOWN);
         Assertions.assertThat(clean.clearBy())
-                .contains(new ClearBy(BATTERY, ClearBy.Action.DECIDE, org.hoodkeeper.kernel.Role.OFFICER, null));
+                .contains(new ClearBy(BATTERY, ClearBy.Action.SITE_DECIDES, org.hoodkeeper.kernel.Role.OFFICER, null));
         ferrow.batteryRan("S-201", 340, true, "2026-11-24T11:30");
         assertThat(plan("2026-11-25T11:40")).isCleared();
         assertThat(plan("2026-11-25T11:41")).isNotCleared().onlyBecauseOf(BATTERY);

@@ -15,6 +15,8 @@ import org.hoodkeeper.facts.PartChange;
 import org.hoodkeeper.ledger.Draft;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 
 /** Expected values counted by hand; 29 CFR 1910.134(d)(3)(iii)(B)(2) for gas, common practice for particles. */
@@ -95,12 +97,52 @@ class FilterLifeTests {
                 .because(FILTER_LIFE, Why.MISSING);
     }
 
+    /** A model's own name for the place: ten hours, of which two are used up. */
+    @ParameterizedTest
+    @ValueSource(strings = {"Filter", "FILTER", " filter "})
+    void aFilterGoesByTheModelsOwnNameForItsPlace(String place) {
+        ferrow.tell(Draft.of(withFilter(place), ferrow.id("H20"), ferrow.instant("2026-08-03T09:00")))
+                .set("S-2", "H20", "M")
+                .tell(filter("S-2", place, "2026-08-03T09:30"))
+                .examined("S-2", "190", "FI-1", "2026-08-03T10:00")
+                .on("2026-08-04T06:00")
+                .wore("Kay", "S-2", "T4", "2026-08-03T13:00", "2026-08-03T15:00")
+                .decides("filter.longest-use/H20", "PT10H", "2026-08-01");
+        assertThat(ferrow.may("Kay", "T4").with("S-2").from("2026-08-04T07:00", "2026-08-04T09:00"))
+                .isCleared()
+                .has(FILTER_LIFE, Result.MET, Why.IN_PLACE);
+        assertThat(ferrow.may("Kay", "T4").with("S-2").from("2026-08-04T07:00", "2026-08-04T15:30"))
+                .isNotCleared()
+                .because(FILTER_LIFE, Why.FILTER_HOURS)
+                .since(FILTER_LIFE, ferrow.instant("2026-08-04T15:00"));
+    }
+
+    /** Fitted under one name and again under the other: the newer one counts, and only what was worn since. */
+    @Test
+    void aPlaceThatIsCalledOtherwiseNowIsTheSamePlace() {
+        ferrow.decides("filter.longest-use/H20", "PT10H", "2026-08-01")
+                .on("2026-08-04T06:00")
+                .wore("Kay", "S-1", "T4", "2026-08-03T10:30", "2026-08-03T18:30")
+                .tell(Draft.of(withFilter("Filter"), ferrow.id("H20"), ferrow.instant("2026-08-04T05:00")))
+                .tell(filter("S-1", "Filter", "2026-08-04T05:10"));
+        assertThat(ferrow.may("Kay", "T4").with("S-1").from("2026-08-04T07:00", "2026-08-04T16:00"))
+                .has(FILTER_LIFE, Result.MET, Why.IN_PLACE);
+    }
+
     private Draft filter(String at) {
-        return Draft.of(new PartChange("F-H20", null, null, null, true, null), ferrow.id("S-1"), ferrow.instant(at))
-                .scope("filter");
+        return filter("S-1", "filter", at);
+    }
+
+    private Draft filter(String label, String place, String at) {
+        return Draft.of(new PartChange("F-H20", null, null, null, true, null), ferrow.id(label), ferrow.instant(at))
+                .scope(place);
     }
 
     private static ModelData withFilter() {
+        return withFilter("filter");
+    }
+
+    private static ModelData withFilter(String place) {
         return new ModelData(
                 "H20",
                 POWERED_HOOD,
@@ -114,6 +156,6 @@ class FilterLifeTests {
                 Set.of(FilterKind.PARTICLE),
                 List.of(),
                 null,
-                List.of(new ModelData.Slot("filter", Set.of("F-H20"), null)));
+                List.of(new ModelData.Slot(place, Set.of("F-H20"), null)));
     }
 }

@@ -8,6 +8,7 @@ import static org.hoodkeeper.rules.RequirementKind.SYMPTOM_REVIEW;
 import static org.hoodkeeper.scenarios.AnswerAssert.assertThat;
 
 import java.math.BigDecimal;
+import java.time.LocalDate;
 import java.util.Set;
 import org.assertj.core.api.Assertions;
 import org.hoodkeeper.assessment.Answer;
@@ -22,8 +23,11 @@ import org.hoodkeeper.facts.Posting;
 import org.hoodkeeper.facts.SymptomReport;
 import org.hoodkeeper.kernel.Role;
 import org.hoodkeeper.ledger.Draft;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.beans.factory.annotation.Autowired;
 
 /** Ike: hoods only, at most 4 h a shift, WBGT at most 28 °C; he has worn a hood from 07:30 to 09:30. */
@@ -131,6 +135,11 @@ class MedicalConditionsTests {
                 .filteredOn(action -> action.action() == ClearBy.Action.LEAVE_BEFORE)
                 .extracting(ClearBy::at)
                 .containsExactly(ferrow.instant("2026-06-02T12:00"));
+        // the limit is shown to supervise it, so what clears it is shown too
+        Assertions.assertThat(seen.clearBy())
+                .filteredOn(action -> action.action() != ClearBy.Action.LEAVE_BEFORE)
+                .filteredOn(action -> action.kind() == MEDICAL)
+                .containsExactly(new ClearBy(MEDICAL, ClearBy.Action.REST, Role.SUPERVISOR, null));
     }
 
     /** A condition behind the wall does not show through an alternative. */
@@ -186,6 +195,70 @@ class MedicalConditionsTests {
         Assertions.assertThat(limitReached.of(MEDICAL).get(0).details()).isEmpty();
         Assertions.assertThat(limitReached.of(MEDICAL).get(0).record()).isNull();
         Assertions.assertThat(limitReached.prefix()).isNull();
+    }
+
+    /** Review day 26 November, asked the day before: a limit makes nobody forget it, whatever the limit says that day. */
+    @ParameterizedTest
+    @CsvSource(
+            nullValues = "none",
+            value = {
+                "none, none, none, false",
+                "none, 28, none, false",
+                "240, none, none, false",
+                "none, none, MODERATE, false",
+                "none, none, LIGHT, false",
+                "none, none, none, true",
+                "240, 28, MODERATE, true"
+            })
+    void theReviewIsDueSoonWithLimitsAsWithout(
+            @Nullable Integer minutes,
+            @Nullable BigDecimal wbgt,
+            MedicalOutcome.@Nullable WorkRate rate,
+            boolean alone) {
+        ferrow.on("2026-11-24T12:00")
+                .medical(
+                        "Ike",
+                        new MedicalOutcome(
+                                MedicalOutcome.Result.FIT_WITH_LIMITS,
+                                Set.of(),
+                                minutes,
+                                wbgt,
+                                rate,
+                                alone,
+                                LocalDate.parse("2026-11-26"),
+                                "Works health"),
+                        "2026-11-01T09:00");
+        Answer answer = ferrow.may("Ike", "T2").withModel("H40", "M").from("2026-11-25T06:00", "2026-11-25T08:00");
+        assertThat(answer).isDueSoon(MEDICAL, "2026-11-26");
+        Assertions.assertThat(answer.of(MEDICAL))
+                .filteredOn(reason -> !reason.result().bars() && reason.why() != Why.WEAR_LIMIT)
+                .allMatch(reason -> ferrow.instant("2026-11-27T00:00").equals(reason.goodUntil()));
+        Answer storekeeper = ferrow.may("Ike", "T2")
+                .withModel("H40", "M")
+                .seenBy(ferrow.viewer(Role.STOREKEEPER))
+                .from("2026-11-25T06:00", "2026-11-25T08:00");
+        Assertions.assertThat(storekeeper.dueSoon()).isNull();
+    }
+
+    /** What is over is no longer due soon. */
+    @Test
+    void anOutcomeWithLimitsThatIsOverIsNotDueSoon() {
+        ferrow.on("2026-11-24T12:00")
+                .medical(
+                        "Ike",
+                        new MedicalOutcome(
+                                MedicalOutcome.Result.FIT_WITH_LIMITS,
+                                Set.of(),
+                                null,
+                                new BigDecimal("28"),
+                                null,
+                                false,
+                                LocalDate.parse("2026-11-26"),
+                                "Works health"),
+                        "2026-11-01T09:00");
+        Answer over = ferrow.may("Ike", "T2").withModel("H40", "M").from("2026-11-27T06:00", "2026-11-27T08:00");
+        assertThat(over).isNotCleared().because(MEDICAL, Why.LAPSED);
+        Assertions.assertThat(over.dueSoon()).isNull();
     }
 
     /** 29 CFR 1910.134(e)(7)(i): a report of symptoms calls for another evaluation. */

@@ -6,6 +6,7 @@ import static org.hoodkeeper.scenarios.AnswerAssert.assertThat;
 
 import java.util.Map;
 import org.assertj.core.api.Assertions;
+import org.hoodkeeper.assessment.Answer;
 import org.hoodkeeper.assessment.Why;
 import org.hoodkeeper.facts.Booking;
 import org.hoodkeeper.facts.FilterKind;
@@ -88,10 +89,28 @@ class YearReadingTests {
                 .asKnownAt("2028-03-01T05:00")
                 .from("2028-03-01T06:00", "2028-03-01T14:00");
         assertThat(asKnownThen).isNotCleared().because(TRAINING, Why.LAPSED);
-        Assertions.assertThat(asKnownThen.yearReading()).isEqualTo(YearReading.AT_MOST_365_DAYS);
+        Assertions.assertThat(asKnownThen.yearReadings()).containsExactly(YearReading.AT_MOST_365_DAYS);
         var asKnownNow = pine.may("Bo", "T4").withModel("H20", "M").from("2028-03-01T06:00", "2028-03-01T14:00");
         assertThat(asKnownNow).isNotCleared().because(TRAINING, Why.LAPSED);
-        Assertions.assertThat(asKnownNow.yearReading()).isEqualTo(YearReading.AT_MOST_365_DAYS);
+        Assertions.assertThat(asKnownNow.yearReadings()).containsExactly(YearReading.AT_MOST_365_DAYS);
+    }
+
+    /** A night from 31 March to 1 April 2028, on which the anniversary begins to count. */
+    @Test
+    void anAnswerAcrossAChangeNamesBothReadings() {
+        Story pine = pineBasinWithBo()
+                .on("2028-03-31T12:00")
+                .trained("Bo", "H20", "2028-03-30T09:00")
+                .decides("year.reading", "anniversary", "2028-04-01");
+        Answer night = pine.may("Bo", "T4").withModel("H20", "M").from("2028-03-31T22:00", "2028-04-01T04:00");
+        assertThat(night).isCleared();
+        Assertions.assertThat(night.yearReadings())
+                .containsExactly(YearReading.AT_MOST_365_DAYS, YearReading.ANNIVERSARY);
+        Assertions.assertThat(pine.may("Bo", "T4")
+                        .withModel("H20", "M")
+                        .from("2028-04-01T00:00", "2028-04-01T04:00")
+                        .yearReadings())
+                .containsExactly(YearReading.ANNIVERSARY);
     }
 
     private static MedicalOutcome fit() {

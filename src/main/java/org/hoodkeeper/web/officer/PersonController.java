@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.hoodkeeper.access.Allowed;
 import org.hoodkeeper.access.AuditTrail;
 import org.hoodkeeper.access.Visit;
@@ -141,7 +142,10 @@ class PersonController {
                     words.say("person.reasons", taskCode(chosen), show.instant(moment.at(), visit.zone())));
             page.addAttribute("rules", String.join(", ", answer.ruleSets()));
             page.addAttribute(
-                    "year", words.say("person.year." + answer.yearReading().code()));
+                    "year",
+                    answer.yearReadings().stream()
+                            .map(reading -> words.say("person.year." + reading.code()))
+                            .collect(Collectors.joining(", ")));
         }
         page.addAttribute("doings", viewer.isSelf(worker.id()) ? List.of() : Doing.ofPerson(viewer));
         page.addAttribute("history", history.of(viewer, worker, moment.knownAt()));

@@ -4,7 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Set;
+import java.util.regex.MatchResult;
+import java.util.regex.Pattern;
 import org.hoodkeeper.access.Browser;
 import org.hoodkeeper.access.TestPeople;
 import org.hoodkeeper.evidence.MedicalOutcomes;
@@ -84,6 +87,24 @@ class TodayControllerTest extends Phone {
         assertThat(page)
                 .contains("Set S-131 is ready in the store.", "Clear the hold, or take another set (storekeeper)")
                 .doesNotContain("class=\"main\"");
+    }
+
+    /** "Nothing to do" beside what bars would send somebody away: it stands at the lines that are in order alone. */
+    @Test
+    void eachLineThatBarsSaysWhatClearsIt() {
+        story.held("S-098", org.hoodkeeper.facts.Hold.Why.QUARANTINE, "2026-11-20T14:50");
+        story.held("S-098", org.hoodkeeper.facts.Hold.Why.UNDER_REPAIR, "2026-11-20T14:55");
+        List<String> barring = Pattern.compile("<tr>.*?</tr>", Pattern.DOTALL)
+                .matcher(page("/today"))
+                .results()
+                .map(MatchResult::group)
+                .filter(row -> row.contains("Held since"))
+                .toList();
+        assertThat(barring)
+                .hasSize(2)
+                .allSatisfy(row -> assertThat(row)
+                        .contains("Clear the hold, or take another set (storekeeper)")
+                        .doesNotContain("Nothing to do"));
     }
 
     @Test
