@@ -148,6 +148,16 @@ class WhatClearsItTests {
 
     private static AirTest airTest() {
         return new AirTest(
-                Outcome.PASS, "EN 12021:2014", null, new BigDecimal("2"), null, null, null, null, null, null, null);
+                Outcome.PASS,
+                "EN 12021:2014",
+                new BigDecimal("20.9"),
+                new BigDecimal("2"),
+                new BigDecimal("420"),
+                new BigDecimal("0.1"),
+                new BigDecimal("-45"),
+                null,
+                null,
+                null,
+                null);
     }
 }
