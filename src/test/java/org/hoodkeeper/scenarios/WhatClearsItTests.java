@@ -157,7 +157,7 @@ class WhatClearsItTests {
                 new BigDecimal("-45"),
                 null,
                 null,
-                null,
+                new BigDecimal("2"),
                 null);
     }
 }
