@@ -38,10 +38,10 @@ class Alternatives {
     /** Most sets on the shelf are ready: the first few most often hold the three that are looked for. */
     static final int FIRST = 4;
 
-    /** Where nothing was found the search goes on, three times as far each time, until it has looked at some 150 sets. */
+    /** Where what stood in front is no longer what the shelf says, the search goes on, three times as far each time. */
     private static final int FURTHER = 3;
 
-    private static final int FURTHEST = 108;
+    private static final int FURTHEST = 324;
 
     static final String IN_STORE = """
             select s.set_id, s.label from kit_shelf s
@@ -78,7 +78,7 @@ class Alternatives {
             Dossiers.Loaded asked) {
         Reader reader = new Reader(viewer, staff);
         List<Answer.Alternative> found = new ArrayList<>();
-        Looked looked = new Looked(new LinkedHashSet<>(), new LinkedHashSet<>());
+        int looked = 0;
         Dossiers.Loaded loaded = asked;
         Set<ModelId> hopeful = hopeful(refused, question, codes, asked);
         Set<String> offers = offers(hopeful, question, asked);
@@ -94,7 +94,7 @@ class Alternatives {
             boolean last = read == sets.size() && (read > FIRST || some.isEmpty());
             loaded = dossiers.more(loaded, last ? others : Set.of(), some);
             tasksRead |= last;
-            addSets(found, looked, reader, loaded, question, some, inStore, offers, codes);
+            looked += addSets(found, reader, loaded, question, some, inStore, offers, codes);
         }
         SetId own = question.set();
         SetData data = own == null ? null : loaded.data(own);
@@ -102,50 +102,25 @@ class Alternatives {
             for (TaskId task : others) {
                 String taskCode = taskCodes.get(task);
                 if (found.size() < MOST && taskCode != null) {
-                    add(found, looked, reader, loaded, question.at(task), label, data, codes, taskCode);
+                    add(found, reader, loaded, question.at(task), label, data, codes, taskCode);
                 }
             }
         }
         int portion = CANDIDATES;
-        while (found.isEmpty() && inStore.size() == portion && portion < FURTHEST) {
-            hopeful.removeIf(looked::isHopeless);
-            offers = offers(hopeful, question, asked);
-            if (offers.isEmpty()) {
-                break;
-            }
+        while (found.isEmpty() && looked < CANDIDATES && inStore.size() == portion && portion < FURTHEST) {
             portion *= FURTHER;
             String after = List.copyOf(inStore.values()).get(inStore.size() - 1);
             inStore = inStore(site, question, offers, after, portion);
             List<SetId> some = List.copyOf(inStore.keySet());
             loaded = dossiers.more(loaded, Set.of(), some);
-            addSets(found, looked, reader, loaded, question, some, inStore, offers, codes);
+            looked += addSets(found, reader, loaded, question, some, inStore, offers, codes);
         }
         return found;
     }
 
-    /**
-     * What sets that would not do said of others.
-     *
-     * @param models of which a set was looked at
-     * @param worth those of which another set might do where this one did not
-     */
-    private record Looked(Set<ModelId> models, Set<ModelId> worth) {
-
-        void at(ModelId model, Answer refused) {
-            models.add(model);
-            if (OtherWays.sameModelMayHelp(refused.reasons())) {
-                worth.add(model);
-            }
-        }
-
-        boolean isHopeless(ModelId model) {
-            return models.contains(model) && !worth.contains(model);
-        }
-    }
-
-    private static void addSets(
+    /** @return how many of them were what the shelf said, and were asked about */
+    private static int addSets(
             List<Answer.Alternative> found,
-            Looked looked,
             Reader reader,
             Dossiers.Loaded loaded,
             Question question,
@@ -153,13 +128,16 @@ class Alternatives {
             Map<SetId, String> labels,
             Set<String> offers,
             Map<ModelId, String> codes) {
+        int looked = 0;
         for (SetId candidate : candidates) {
             SetData data = loaded.data(candidate);
             if (found.size() < MOST && data != null && !data.emergency() && isOffered(data, offers)) {
                 String label = Objects.requireNonNull(labels.get(candidate));
-                add(found, looked, reader, loaded, question.with(candidate), label, data, codes, null);
+                add(found, reader, loaded, question.with(candidate), label, data, codes, null);
+                looked++;
             }
         }
+        return looked;
     }
 
     /** Where the person may be sent with the same set. */
@@ -206,7 +184,6 @@ class Alternatives {
     /** @param taskCode where another task is the way */
     private static void add(
             List<Answer.Alternative> found,
-            Looked looked,
             Reader reader,
             Dossiers.Loaded loaded,
             Question question,
@@ -230,8 +207,6 @@ class Alternatives {
                     taskCode == null ? null : question.task(),
                     taskCode,
                     answer.verdict()));
-        } else if (taskCode == null) {
-            looked.at(data.model(), answer);
         }
     }
 

@@ -103,16 +103,9 @@ class OtherSetsTests {
     @Test
     void setsThatWentToAnotherStoreHideNoReadyOne() {
         others(
-                14,
+                60,
                 "A-",
                 label -> ferrow.tell(Draft.of(data("M", false, "depot"), ferrow.id(label), at("2026-08-03T10:00"))));
-        assertThat(labels(refused())).containsExactly("S-207");
-    }
-
-    /** None of these was ever examined: the shelf does not know, and the search goes on behind them. */
-    @Test
-    void setsThatAreNotReadyHideNoReadyOneHoweverMany() {
-        others(60, "A-", label -> {});
         assertThat(labels(refused())).containsExactly("S-207");
     }
 
