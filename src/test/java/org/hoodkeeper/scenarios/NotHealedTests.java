@@ -52,19 +52,25 @@ class NotHealedTests {
     /** Cleaned on 1 October and worn each day since: the week was over at the end of the 8th, and stays over. */
     @Test
     void aWeekWithoutACleanIsNotHealedByWearingOn() {
+        Story f = cleanedInOctoberAndWorn(2, 12).on("2026-10-13T05:00");
+        Answer later = f.may("Kay", "T4").with("S-201").from("2026-10-13T06:00", "2026-10-13T12:00");
+        assertThat(why(later, RequirementKind.CLEAN)).containsExactly(Why.LAPSED);
+    }
+
+    /** In use before, fully cleaned on 1 October, worn from six to twelve on each of these days of it. */
+    private Story cleanedInOctoberAndWorn(int first, int last) {
         Story f = hood().on("2026-09-02T20:00")
                 .disinfected("S-201", "2026-09-01T09:00")
                 .wore("Kay", "S-201", "T4", "2026-09-02T06:00", "2026-09-02T12:00")
                 .on("2026-10-01T12:00")
                 .disinfected("S-201", "2026-10-01T09:00")
                 .examined("S-201", "190", "FI-1", "2026-10-01T10:00")
-                .on("2026-10-13T05:00");
-        for (int day = 2; day <= 12; day++) {
+                .on("2026-10-%02dT13:00".formatted(last));
+        for (int day = first; day <= last; day++) {
             String date = "2026-10-%02d".formatted(day);
             f.wore("Kay", "S-201", "T4", date + "T06:00", date + "T12:00");
         }
-        Answer later = f.may("Kay", "T4").with("S-201").from("2026-10-13T06:00", "2026-10-13T12:00");
-        assertThat(why(later, RequirementKind.CLEAN)).containsExactly(Why.LAPSED);
+        return f;
     }
 
     /** The same on a site that records checks and no entries. */
@@ -86,17 +92,7 @@ class NotHealedTests {
     /** A hood that waited clean on the shelf runs its week from the first wear, 9 October to the end of the 16th. */
     @Test
     void aSetThatWaitedCleanRunsItsWeekFromTheFirstWear() {
-        Story f = hood().on("2026-09-02T20:00")
-                .disinfected("S-201", "2026-09-01T09:00")
-                .wore("Kay", "S-201", "T4", "2026-09-02T06:00", "2026-09-02T12:00")
-                .on("2026-10-01T12:00")
-                .disinfected("S-201", "2026-10-01T09:00")
-                .examined("S-201", "190", "FI-1", "2026-10-01T10:00")
-                .on("2026-10-15T05:00");
-        for (int day = 9; day <= 14; day++) {
-            String date = "2026-10-%02d".formatted(day);
-            f.wore("Kay", "S-201", "T4", date + "T06:00", date + "T12:00");
-        }
+        Story f = cleanedInOctoberAndWorn(9, 14).on("2026-10-15T05:00");
         Answer answer = f.may("Kay", "T4").with("S-201").from("2026-10-15T06:00", "2026-10-15T12:00");
         assertThat(why(answer, RequirementKind.CLEAN)).isEmpty();
         assertThat(f.may("Kay", "T4")
